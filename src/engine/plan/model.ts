@@ -1,0 +1,245 @@
+/**
+ * The words the planner speaks: what it is given (trees, site, weather, kit, rules) and what it answers.
+ * SI throughout: mm for trunk, ball, soil depth and water depth; m for canopy; L; days; currency as given.
+ */
+import type { Day } from '../dates.js';
+
+export const FAMILIES = ['bag', 'pad', 'soaker', 'hand', 'tanker'] as const;
+/** The five families of watering. */
+export type Family = (typeof FAMILIES)[number];
+
+export const SOURCES = ['mains', 'reclaimed', 'well', 'grey', 'rain', 'tanker'] as const;
+export type WaterSource = (typeof SOURCES)[number];
+
+/** One inventory row that can be planned. Everything the row does not say is undefined. */
+export interface Tree {
+  id: string;
+  /** 1-based row in the sheet it came from. */
+  row: number;
+  species: string;
+  /** like trees on this row, a whole number from 1 */
+  count: number;
+  /** trunk diameter: caliper of nursery stock or DBH of a standing tree [mm] */
+  caliper?: number | undefined;
+  /** nursery container class as a number, 15 for "#15" [-] */
+  container?: number | undefined;
+  ballDiameter?: number | undefined; // [mm]
+  ballDepth?: number | undefined; // [mm]
+  planted?: Day | undefined;
+  canopy?: number | undefined; // diameter [m]
+  height?: number | undefined; // [m]
+  /** plant factor [-], from the row's water-use word or number */
+  plantFactor?: number | undefined;
+  /** soil texture word as in engine/soil/texture */
+  texture?: string | undefined;
+  mulchDepth?: number | undefined; // [mm]
+  site: string;
+  address: string;
+  latitude?: number | undefined;
+  longitude?: number | undefined;
+  /** a tap can be reached; undefined when the inventory does not say */
+  tap?: boolean | undefined;
+  tapFlow?: number | undefined; // [L/min]
+  source?: WaterSource | undefined;
+  /** families the row asks for; undefined: any */
+  meansWanted?: Family[] | undefined;
+  note?: string | undefined;
+}
+
+/** Site-wide inputs; every one is a row of the Site sheet with a default and a source. */
+export interface Site {
+  name: string;
+  latitude: number; // [deg], north positive
+  elevation: number; // [m]
+  texture: string;
+  /** hardiness zone 1…13 [-] */
+  zone: number;
+  climate: 'dry' | 'humid';
+  seasonFrom: Day;
+  seasonTo: Day;
+  /** plant factor where a row has none [-] */
+  plantFactor: number;
+  siteFactor: number; // [-] 0.5…1.4
+  /** irrigated root zone as a multiple of canopy diameter [-] */
+  reach: number;
+  rootDepth: number; // [mm]
+  /** allowable depletion at 5 mm/day: unestablished, established [-] */
+  depletionNew: number;
+  depletionEstablished: number;
+  /** available water of container substrate [-] */
+  substrateAvailable: number;
+  /** share of available water in newly reached soil [-] */
+  joiningShare: number;
+  /** share of a ball's overflow that passes to the ring [-] */
+  overflowToRing: number;
+  /** pad release rate r [1/day] */
+  padRelease: number;
+  /** ball area a pad covers [-] */
+  padCover: number;
+  /** pad capacity lost each year [-] */
+  padDecay: number;
+  /** reserve at which a pad is recharged [-] */
+  padReserve: number;
+  efficiency: Record<Family, number>;
+  /** stress days a season that are accepted [days] */
+  toleratedStress: number;
+  /** share of RAW past which a tree is topped up when the crew is there anyway [-] */
+  topUp: number;
+  crewSize: number;
+  wage: number; // per person-hour
+  waterPrice: number; // per m³
+  crewHours: number; // a day
+  driveMinutes: number; // between two sites
+  tankVolume: number; // [L]
+  tankUsable: number; // [-]
+  tankRefillMinutes: number;
+  margin: number; // [-]
+  currency: string;
+}
+
+export interface Device {
+  name: string;
+  family: Family;
+  /** bag: full fill; pad: usable water; tanker: tank [L] */
+  volume?: number | undefined;
+  holes?: number | undefined;
+  /** bag: hours a full drain takes when all holes are open [h] */
+  ratedHours?: number | undefined;
+  /** soaker: measured output [L/h per m]. There is no default: hoses differ fourfold. */
+  rate?: number | undefined;
+  /** soaker: hose length per tree [m] */
+  length?: number | undefined;
+  /** hand, tanker: flow at the nozzle [L/min] */
+  flow?: number | undefined;
+  price: number;
+  seasons: number;
+  stock: number;
+  setupMinutes: number;
+  visitMinutes: number;
+  /** true when a timer opens the valve: no crew visit for a watering */
+  automatic: boolean;
+}
+
+/** A season of days. Index 0 is `from`. */
+export interface SeasonWeather {
+  from: Day;
+  /** reference ET [mm/day] */
+  et0: Float64Array;
+  /** measured or expected rain [mm/day] */
+  rain: Float64Array;
+  /** rain that counts [mm/day], already multiplied by the share to count on */
+  effectiveRain: Float64Array;
+  /** hottest month of the season, 1…12, and its mean ET0 [mm/day] */
+  peakMonth: number;
+  peakEt0: number;
+}
+
+/** Sizes and rates of one tree, with what was measured and what was estimated. */
+export interface TreeFacts {
+  canopy: number; // [m]
+  ballDiameter: number; // [mm]
+  ballDepth: number; // [mm]
+  ballVolume: number; // [L]
+  ballAvailable: number; // [-]
+  soilAvailable: number; // [-]
+  ballTaw: number; // [L]
+  /** outer diameter of the irrigated ring when established [m] */
+  establishedDiameter: number;
+  monthsToEstablish: number;
+  /** months since planting at the season's start; Infinity for an established tree */
+  monthsAtStart: number;
+  /** at the middle of the peak month */
+  peak: {
+    ringDiameter: number; // [m]
+    taw: number; // ball and ring [L]
+    depletion: number; // p [-]
+    raw: number; // usable before stress [L]
+    demand: number; // [L/day]
+    interval: number; // RAW / demand [days]
+  };
+  plantFactor: number;
+  /** what was estimated or assumed for this tree, a phrase each */
+  flags: string[];
+}
+
+export interface Watering {
+  day: Day;
+  family: Family;
+  device: string;
+  /** applied for one tree, before losses [L] */
+  litres: number;
+  /** minutes water runs or drains [min] */
+  minutes: number;
+  cycles: number;
+  /** e.g. "00:00-10:00, 19:00-24:00" or "any" */
+  hours: string;
+  /** why this day: a sentence with numbers */
+  why: string;
+}
+
+export interface MeansOutcome {
+  /** "bag", "soaker", "bag + pad" … */
+  label: string;
+  families: Family[];
+  devices: string[];
+  feasible: boolean;
+  /** why not feasible, or the verdict in a sentence */
+  verdict: string;
+  waterings: number;
+  litres: number; // for one tree [L]
+  /** times a person must come, recharges of a pad included */
+  visits: number;
+  stressDays: number;
+  leastKs: number;
+  cost: number; // for one tree and season
+  plan: Watering[];
+}
+
+export type TreeState = 'planned' | 'cannot be kept';
+
+export interface TreePlan {
+  tree: Tree;
+  facts: TreeFacts;
+  options: MeansOutcome[];
+  chosen: MeansOutcome;
+  state: TreeState;
+  /** what would help, when the state is "cannot be kept" */
+  advice: string;
+}
+
+export interface CrewTask {
+  tree: Tree;
+  watering: Watering;
+  /** litres and minutes for all `count` trees of the row */
+  litres: number;
+  minutes: number;
+}
+
+export interface CrewStop {
+  site: string;
+  address: string;
+  tasks: CrewTask[];
+  litres: number;
+  minutes: number;
+}
+
+export interface CrewDay {
+  day: Day;
+  stops: CrewStop[];
+  litres: number;
+  /** crew hours: stops, driving, refills [h] */
+  hours: number;
+  tankLoads: number;
+  overload: boolean;
+}
+
+export interface SeasonPlan {
+  site: Site;
+  weather: SeasonWeather;
+  trees: TreePlan[];
+  /** rows that could not be planned, with the reason */
+  notPlanned: { row: number; id: string; reason: string }[];
+  crewDays: CrewDay[];
+  /** everything somebody should look at, a sentence each */
+  problems: string[];
+}
