@@ -22,7 +22,11 @@ export const MONTHS = [
 export function dayOf(year: number, month: number, date: number): Day {
   const stamp = Date.UTC(year, month - 1, date);
   const back = new Date(stamp);
-  if (back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== date)
+  if (
+    back.getUTCFullYear() !== year ||
+    back.getUTCMonth() !== month - 1 ||
+    back.getUTCDate() !== date
+  )
     throw new Problem(`there is no day ${year}-${month}-${date}`);
   return stamp / MS_PER_DAY + UNIX_EPOCH_SERIAL;
 }

@@ -1,0 +1,88 @@
+import js from '@eslint/js';
+import tseslint from 'typescript-eslint';
+import officeAddins from 'eslint-plugin-office-addins';
+
+/** Arrows point one way: cli, desk, taskpane → workbook, functions → tables → engine. */
+const mayNotImport = (files, folders, message) => ({
+  files,
+  rules: {
+    'no-restricted-imports': [
+      'error',
+      { patterns: [{ group: folders.map((f) => `**/${f}/**`), message }] },
+    ],
+  },
+});
+
+export default tseslint.config(
+  { ignores: ['dist', 'node_modules', 'out', 'coverage', 'src/generated'] },
+  js.configs.recommended,
+  ...tseslint.configs.recommended,
+  {
+    rules: {
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        { argsIgnorePattern: '^_', varsIgnorePattern: '^_' },
+      ],
+      eqeqeq: 'error',
+    },
+  },
+  {
+    files: ['src/taskpane/**', 'src/functions/**'],
+    plugins: { 'office-addins': officeAddins },
+    rules: officeAddins.configs.recommended.rules,
+  },
+  // custom function wrappers take ranges as any[][]: the metadata tool knows no narrower type
+  { files: ['src/functions/**'], rules: { '@typescript-eslint/no-explicit-any': 'off' } },
+  {
+    files: ['scripts/**', '*.js', '.ci/**', 'src/cli/**', 'tests/**'],
+    languageOptions: {
+      globals: { process: 'readonly', console: 'readonly', Buffer: 'readonly', URL: 'readonly' },
+    },
+  },
+  {
+    files: ['src/engine/**'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            { group: ['node:*', 'fs', 'path'], message: 'the engine has no files and no host' },
+            {
+              group: ['functions', 'workbook', 'tables', 'taskpane', 'desk', 'cli'].map(
+                (f) => `**/${f}/**`,
+              ),
+              message: 'the engine imports nothing above it',
+            },
+          ],
+        },
+      ],
+      'no-restricted-globals': [
+        'error',
+        'window',
+        'document',
+        'Office',
+        'Excel',
+        'process',
+        'fetch',
+      ],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Date', property: 'now', message: 'the engine has no clock' },
+        { object: 'Math', property: 'random', message: 'the engine has no randomness' },
+      ],
+    },
+  },
+  mayNotImport(
+    ['src/tables/**'],
+    ['functions', 'workbook', 'taskpane', 'desk', 'cli'],
+    'tables read cells for everybody above',
+  ),
+  mayNotImport(
+    ['src/functions/**'],
+    ['workbook', 'taskpane', 'desk', 'cli'],
+    'functions call tables and engine only',
+  ),
+  mayNotImport(['src/workbook/**'], ['taskpane', 'desk', 'cli'], 'the workbook knows no way in'),
+  mayNotImport(['src/taskpane/**'], ['desk', 'cli'], 'the panel knows a Host, not the desk'),
+);

@@ -1,0 +1,1 @@
+export function isStale(root: string): boolean;

@@ -1,0 +1,130 @@
+/** Which ways of watering a tree could have, and which of the simulated ones to take. */
+import { MM_PER_INCH } from '../units.js';
+import type { AllowedDays, Option } from './simulate.js';
+import { flowOf } from './simulate.js';
+import type { Device, Family, MeansOutcome, Tree } from './model.js';
+
+/** Stems above this are too thick for one bag; two are joined [mm]. Common practice, no source. */
+export const ONE_BAG_CALIPER = 3 * MM_PER_INCH;
+/** No joined bags close round a thicker stem [mm]. Common practice, no source. */
+export const LARGEST_BAG_CALIPER = 8 * MM_PER_INCH;
+/** A pad lies on the ball of young stock only [mm]. Assumption. */
+export const LARGEST_PAD_CALIPER = 6 * MM_PER_INCH;
+
+/** A device this tree cannot have, with the reason. */
+export interface Refused {
+  device: Device;
+  reason: string;
+}
+
+/**
+ * Every feasible means and combination for one tree.
+ *
+ * @param caliper - trunk diameter, measured or estimated [mm]
+ * @param allowedFor - open days of a family under the rules
+ */
+export function optionsFor(
+  tree: Tree,
+  caliper: number,
+  kit: Device[],
+  allowedFor: (family: Family) => AllowedDays,
+): { options: Option[]; refused: Refused[] } {
+  const refused: Refused[] = [];
+  const fits = kit.filter((device) => {
+    const reason = whyNot(tree, caliper, device, kit);
+    if (reason) refused.push({ device, reason });
+    return !reason;
+  });
+  const named = (device: Device): string =>
+    fits.filter((d) => d.family === device.family).length > 1
+      ? `${FAMILY_WORDS[device.family]} (${device.name})`
+      : FAMILY_WORDS[device.family];
+  const truck = tree.tap === false ? kit.find((d) => d.family === 'tanker') : undefined;
+  const withTruck = truck ? { truck } : {};
+  const options: Option[] = [];
+  for (const device of fits) {
+    const allowed = allowedFor(device.family);
+    if (device.family === 'pad') {
+      options.push({ label: named(device), pad: { device, allowed } });
+    } else if (device.family === 'bag') {
+      const joined = caliper > ONE_BAG_CALIPER ? 2 : 1;
+      const count = joined === 2 ? '2 joined ' : '';
+      const name = joined === 2 ? named(device).replace('bag', 'bags') : named(device);
+      for (const fill of ['full', 'enough'] as const)
+        options.push({
+          label: `${count}${name}, ${fill === 'full' ? 'full fills' : 'part fills'}`,
+          main: { device, joined, fill, allowed },
+          ...withTruck,
+        });
+    } else {
+      options.push({
+        label: named(device),
+        main: { device, joined: 1, fill: 'enough', allowed },
+      });
+    }
+  }
+  const mains = options.filter(
+    (o) => o.main && o.main.fill === 'enough' && !o.main.device.automatic,
+  );
+  for (const pad of fits.filter((d) => d.family === 'pad'))
+    for (const option of mains)
+      options.push({
+        ...option,
+        label: `${option.label} + ${named(pad)}`,
+        pad: { device: pad, allowed: allowedFor('pad') },
+      });
+  return { options, refused };
+}
+
+export const FAMILY_WORDS: Record<Family, string> = {
+  bag: 'bag',
+  pad: 'gel pad',
+  soaker: 'soaker hose',
+  hand: 'hand watering',
+  tanker: 'tanker',
+};
+
+function whyNot(tree: Tree, caliper: number, device: Device, kit: Device[]): string | undefined {
+  if (tree.meansWanted && !tree.meansWanted.includes(device.family))
+    return `the row asks for ${tree.meansWanted.map((f) => FAMILY_WORDS[f]).join(' or ')}`;
+  const noTap = tree.tap === false;
+  switch (device.family) {
+    case 'bag':
+      if (caliper > LARGEST_BAG_CALIPER) return 'the stem is too thick for bags';
+      if (noTap && !kit.some((d) => d.family === 'tanker'))
+        return 'no tap and no tanker to fill a bag';
+      return device.volume ? undefined : 'the kit gives no volume for it';
+    case 'pad':
+      if (caliper > LARGEST_PAD_CALIPER) return 'a pad covers the ball of young stock only';
+      return device.volume ? undefined : 'the kit gives no usable water for it';
+    case 'soaker':
+      if (noTap) return 'no tap';
+      return flowOf(device) > 0 ? undefined : 'no measured output or length for it';
+    case 'hand':
+      if (noTap) return 'no tap';
+      return flowOf(device) > 0 ? undefined : 'the kit gives no flow for it';
+    case 'tanker':
+      return flowOf(device) > 0 ? undefined : 'the kit gives no flow for it';
+  }
+}
+
+const order = (a: number, b: number): number => (Math.abs(a - b) < 1e-9 ? 0 : a - b);
+
+/**
+ * The cheapest among those with no more stress days than tolerated; ties by litres, then visits.
+ * If none: the least stress, then the least cost.
+ *
+ * @returns undefined when nothing is feasible
+ */
+export function chooseMeans(
+  outcomes: MeansOutcome[],
+  tolerated: number,
+): { chosen: MeansOutcome; kept: boolean } | undefined {
+  const byCost = (a: MeansOutcome, b: MeansOutcome): number =>
+    order(a.cost, b.cost) || order(a.litres, b.litres) || a.visits - b.visits;
+  const feasible = outcomes.filter((o) => o.feasible);
+  const keeping = feasible.filter((o) => o.stressDays <= tolerated).sort(byCost);
+  if (keeping[0]) return { chosen: keeping[0], kept: true };
+  const least = [...feasible].sort((a, b) => a.stressDays - b.stressDays || byCost(a, b));
+  return least[0] && { chosen: least[0], kept: false };
+}

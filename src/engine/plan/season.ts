@@ -1,0 +1,240 @@
+/** The season plan: every tree simulated with every feasible means under the rules, the best one taken. */
+import { Problem } from '../problems.js';
+import { ruleCalendar, calendarKey } from '../rules/rule-calendar.js';
+import type { RuleTable } from '../rules/rule-table.js';
+import { chooseMeans, FAMILY_WORDS, optionsFor } from './choose-means.js';
+import { crewDays } from './crew-days.js';
+import type {
+  Device,
+  Family,
+  MeansOutcome,
+  SeasonPlan,
+  SeasonWeather,
+  Site,
+  Tree,
+  TreePlan,
+} from './model.js';
+import { simulate, type AllowedDays, type Option } from './simulate.js';
+import { treeSeason, type TreeSeason } from './tree-season.js';
+
+export interface SeasonInput {
+  trees: Tree[];
+  /** rows that could not be read as trees; passed through so that counts agree */
+  notPlanned?: { row: number; id: string; reason: string }[];
+  site: Site;
+  weather: SeasonWeather;
+  rules: RuleTable;
+  kit: Device[];
+  onProgress?: (done: number, total: number) => void;
+}
+
+/** Trees between two progress reports. */
+const PROGRESS_STEP = 250;
+
+/**
+ * Plans a season. Deterministic: the same input gives the same plan. Like trees are simulated once.
+ *
+ * @throws Problem if there is no kit or the weather does not cover the season
+ */
+export function planSeason(input: SeasonInput): SeasonPlan {
+  const { site, weather, kit, rules } = input;
+  if (kit.length === 0)
+    throw new Problem('the kit is empty: list at least one device to water with');
+  const days = site.seasonTo - site.seasonFrom + 1;
+  if (weather.from !== site.seasonFrom || weather.et0.length !== days)
+    throw new Problem(`the weather covers ${weather.et0.length} days, the season has ${days}`);
+  const calendars = new Calendars(rules, site);
+  const like = new Map<string, Planned | { reason: string }>();
+  const trees: TreePlan[] = [];
+  const notPlanned = [...(input.notPlanned ?? [])];
+  input.trees.forEach((tree, i) => {
+    const key = likeness(tree, kit, calendars);
+    let planned = like.get(key);
+    if (!planned) like.set(key, (planned = planTree(tree, input, calendars)));
+    if ('reason' in planned)
+      notPlanned.push({ row: tree.row, id: tree.id, reason: planned.reason });
+    else trees.push({ tree, ...planned });
+    if ((i + 1) % PROGRESS_STEP === 0) input.onProgress?.(i + 1, input.trees.length);
+  });
+  input.onProgress?.(input.trees.length, input.trees.length);
+  const crew = crewDays(trees, site, kit);
+  return {
+    site,
+    weather,
+    trees,
+    notPlanned,
+    crewDays: crew,
+    problems: problemsOf(trees, crew, site),
+  };
+}
+
+type Planned = Omit<TreePlan, 'tree'>;
+
+function planTree(
+  tree: Tree,
+  input: SeasonInput,
+  calendars: Calendars,
+): Planned | { reason: string } {
+  const { site, weather, kit } = input;
+  let season: TreeSeason;
+  try {
+    season = treeSeason(tree, site, weather);
+  } catch (error) {
+    if (error instanceof Problem) return { reason: error.message };
+    throw error;
+  }
+  if (season.first >= season.days)
+    return { reason: 'planted after the season ends: nothing to plan this season' };
+  const caliper = tree.caliper ?? season.facts.ballDiameter / 12;
+  const { options, refused } = optionsFor(tree, caliper, kit, (f) => calendars.allowed(tree, f));
+  const outcomes = options.map((option) => simulate(season, option, site, weather));
+  const picked = chooseMeans(outcomes, site.toleratedStress);
+  if (!picked)
+    return {
+      reason: `no device of the kit can serve this tree: ${refused
+        .map((r) => `${r.device.name}: ${r.reason}`)
+        .join('; ')}`,
+    };
+  const outcomesAll: MeansOutcome[] = [
+    ...outcomes,
+    ...refused.map((r) => notFeasible(r.device, r.reason)),
+  ];
+  return {
+    facts: season.facts,
+    options: outcomesAll,
+    chosen: picked.chosen,
+    state: picked.kept ? 'planned' : 'cannot be kept',
+    advice: picked.kept ? '' : whatWouldHelp(season, options, picked.chosen, site, weather),
+  };
+}
+
+const notFeasible = (device: Device, reason: string): MeansOutcome => ({
+  label: FAMILY_WORDS[device.family],
+  families: [device.family],
+  devices: [device.name],
+  feasible: false,
+  verdict: `not possible: ${reason}`,
+  waterings: 0,
+  litres: 0,
+  visits: 0,
+  stressDays: 0,
+  leastKs: 1,
+  cost: 0,
+  plan: [],
+});
+
+/** Simulates the same means as if any day were allowed, and says what that would change. */
+function whatWouldHelp(
+  season: TreeSeason,
+  options: Option[],
+  chosen: MeansOutcome,
+  site: Site,
+  weather: SeasonWeather,
+): string {
+  const freed = options.map((option) =>
+    simulate(season, unrestricted(option, season.days), site, weather),
+  );
+  const best = freed.reduce((a, b) => (b.stressDays < a.stressDays ? b : a));
+  const now = `${chosen.stressDays} stress days with ${chosen.label}`;
+  if (best.stressDays < chosen.stressDays)
+    return `Cannot be met under these rules: ${now}. With any day allowed, ${best.label} would leave ${best.stressDays}: ask for a variance, more days, or water from an exempt source.`;
+  return `Cannot be met: ${now}, and more days would not help. Another means with more water is needed.`;
+}
+
+function unrestricted(option: Option, days: number): Option {
+  const any = anyDay(days);
+  return {
+    ...option,
+    ...(option.main ? { main: { ...option.main, allowed: any } } : {}),
+    ...(option.pad ? { pad: { ...option.pad, allowed: any } } : {}),
+  };
+}
+
+const anyDay = (days: number): AllowedDays => ({
+  open: new Uint8Array(days).fill(1),
+  hours: () => 'any',
+  minutes: () => 1440,
+  perWeek: () => Infinity,
+});
+
+/** Open days by tree and family, shared by trees the rules do not tell apart. */
+class Calendars {
+  private readonly adapted = new Map<string, AllowedDays>();
+
+  constructor(
+    private readonly rules: RuleTable,
+    private readonly site: Site,
+  ) {}
+
+  private query(tree: Tree, family: Family) {
+    const trucked = family === 'tanker' || (family === 'bag' && tree.tap === false);
+    return {
+      family,
+      address: tree.address,
+      source: trucked ? 'tanker' : (tree.source ?? 'mains'),
+      target: 'tree' as const,
+      planted: tree.planted,
+    };
+  }
+
+  key(tree: Tree, family: Family): string {
+    return calendarKey(this.rules, this.query(tree, family), this.site.seasonFrom);
+  }
+
+  allowed(tree: Tree, family: Family): AllowedDays {
+    const key = this.key(tree, family);
+    const known = this.adapted.get(key);
+    if (known) return known;
+    const { seasonFrom, seasonTo } = this.site;
+    const calendar = ruleCalendar(this.rules, this.query(tree, family), seasonFrom, seasonTo);
+    const minutes = Array.from({ length: seasonTo - seasonFrom + 1 }, (_, i) => {
+      const lengths = calendar.windows(seasonFrom + i).map((w) => w.end - w.start);
+      const longest = Math.max(0, ...lengths);
+      const sum = lengths.reduce((a, b) => a + b, 0);
+      const open = calendar.oneWindow[i] ? longest : sum;
+      const limit = calendar.limit[i]!;
+      return limit >= 0 ? Math.min(open, limit) : open;
+    });
+    const adapted: AllowedDays = {
+      open: calendar.open,
+      hours: (i) => calendar.hours[i] ?? '',
+      minutes: (i) => minutes[i] ?? 0,
+      perWeek: (i) => calendar.perWeek[i] ?? 7,
+    };
+    this.adapted.set(key, adapted);
+    return adapted;
+  }
+}
+
+/** Trees with the same likeness have the same plan: everything about them that the planner reads. */
+function likeness(tree: Tree, kit: Device[], calendars: Calendars): string {
+  const families = [...new Set(kit.map((d) => d.family))];
+  return JSON.stringify([
+    tree.caliper,
+    tree.container,
+    tree.ballDiameter,
+    tree.ballDepth,
+    tree.planted,
+    tree.canopy,
+    tree.plantFactor,
+    tree.texture,
+    tree.tap,
+    tree.meansWanted,
+    families.map((f) => calendars.key(tree, f)),
+  ]);
+}
+
+function problemsOf(trees: TreePlan[], crew: SeasonPlan['crewDays'], site: Site): string[] {
+  const problems: string[] = [];
+  const lost = trees.filter((t) => t.state === 'cannot be kept');
+  if (lost.length > 0)
+    problems.push(
+      `${lost.length} ${lost.length === 1 ? 'row' : 'rows'} cannot be kept without stress under these rules; see the advice on each.`,
+    );
+  const over = crew.filter((d) => d.overload);
+  if (over.length > 0)
+    problems.push(
+      `${over.length} crew days need more than ${site.crewHours} hours; the longest needs ${Math.max(...over.map((d) => d.hours)).toFixed(1)}.`,
+    );
+  return problems;
+}

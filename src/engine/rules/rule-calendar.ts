@@ -1,0 +1,144 @@
+/**
+ * Open days and hours of a season for one kind of query, worked out day by day and shared by all trees
+ * the rules do not tell apart.
+ */
+import { isoDate } from '../dates.js';
+import type { Day } from '../dates.js';
+import { Problem } from '../problems.js';
+import { noRuleText } from './rule-answer.js';
+import { addressMatches, topicMatches } from './rule-match.js';
+import type { RuleQuery, RuleRow, RuleTable, RuleWindow } from './rule-types.js';
+import { agencies, agencyDay, intersect } from './rule-windows.js';
+import type { AgencyDay } from './rule-windows.js';
+import { dayText, describeRow, hoursText } from './rule-words.js';
+
+/** Arrays run from index 0 = `from`. */
+export interface RuleCalendar {
+  from: Day;
+  to: Day;
+  /** 1 if any minute of the day is open */
+  open: Uint8Array;
+  /** `00:00-10:00, 19:00-24:00`, `any`, or '' on a closed day */
+  hours: string[];
+  /** days of the Mon–Sun week around the day that may be used; 7 without a budget */
+  perWeek: Int8Array;
+  /** most minutes on the day, -1 without a limit [min] */
+  limit: Int16Array;
+  /** 1: of several windows the property may use only one */
+  oneWindow: Uint8Array;
+  /** what must be fitted or held on the day */
+  needs: string[][];
+  /** deciding row of the day, 0: no rule found */
+  row: Int32Array;
+  /** deciding sentence of the day */
+  reasons: string[];
+  /** open minutes of a day, ascending; empty outside from…to */
+  windows(day: Day): readonly RuleWindow[];
+}
+
+/** Longest calendar worked out [days]. */
+const LONGEST = 3660;
+
+const matches = (row: RuleRow, query: RuleQuery): string =>
+  !topicMatches(row, query) ? '0' : addressMatches(row, query) ? '2' : '1';
+
+/**
+ * Queries with the same key get the same calendar: the key says, row by row, whether the row speaks of
+ * the query and of its address; planting date and rain enter only where a row asks for them.
+ * @param from first day of the calendar: planting dates too old for every row then count as one
+ */
+export function calendarKey(table: RuleTable, query: RuleQuery, from?: Day): string {
+  const fits = table.rows.map((row) => matches(row, query));
+  const speaking = table.rows.filter((_, i) => fits[i] !== '0');
+  const oldest = Math.max(0, ...speaking.map((row) => row.age?.last ?? 0));
+  const planted = query.planted;
+  const young =
+    oldest > 0 && planted !== undefined && (from === undefined || from - planted <= oldest);
+  const rain = speaking.some((row) => row.rain !== null)
+    ? (query.rain ?? []).map((r) => `${r.day}:${r.mm}:${r.minute ?? ''}`).join(',')
+    : '';
+  return [query.family.trim().toLowerCase(), fits.join(''), young ? planted : '', rain].join('|');
+}
+
+/** The agency that decides a day: the first closed one, else the first with a row. */
+const deciding = (all: AgencyDay[]): AgencyDay | undefined =>
+  all.find((a) => a.open.length === 0) ?? all.find((a) => a.row !== null) ?? all[0];
+
+function reason(
+  table: RuleTable,
+  query: RuleQuery,
+  day: Day,
+  open: boolean,
+  row: RuleRow | null,
+): string {
+  if (row === null)
+    return open
+      ? `Open: ${noRuleText(table, query, day)}`
+      : `Closed on ${dayText(day)}: the agencies' hours do not overlap.`;
+  const words = describeRow(row);
+  if (open) return `Open on ${dayText(day)}: ${words}.`;
+  return addressMatches(row, query)
+    ? `Closed on ${dayText(day)}: ${words}.`
+    : `Closed on ${dayText(day)}: no row speaks of this address, group or class. ${words}.`;
+}
+
+function build(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCalendar {
+  const n = to - from + 1;
+  const days: RuleWindow[][] = [];
+  const calendar: RuleCalendar = {
+    from,
+    to,
+    open: new Uint8Array(n),
+    hours: [],
+    perWeek: new Int8Array(n),
+    limit: new Int16Array(n),
+    oneWindow: new Uint8Array(n),
+    needs: [],
+    row: new Int32Array(n),
+    reasons: [],
+    windows: (day) => days[day - from] ?? [],
+  };
+  for (let i = 0; i < n; i++) {
+    const day = from + i;
+    const all = agencies(table).map((rows) => agencyDay(table, rows, day, query));
+    const windows = all.map((a) => a.open).reduce((a, b) => intersect(a, b));
+    const open = windows.length > 0;
+    const decides = deciding(all);
+    const limit = Math.min(...all.map((a) => a.limit ?? Infinity));
+    const overlapFails = !open && decides !== undefined && decides.open.length > 0;
+    const row = overlapFails ? null : (decides?.row ?? null);
+    days.push(windows);
+    calendar.open[i] = open ? 1 : 0;
+    calendar.hours.push(hoursText(windows));
+    calendar.perWeek[i] = Math.min(...all.map((a) => a.perWeek));
+    calendar.limit[i] = Number.isFinite(limit) ? limit : -1;
+    calendar.oneWindow[i] = windows.length > 1 && all.some((a) => a.oneWindow) ? 1 : 0;
+    calendar.needs.push([...new Set(all.flatMap((a) => a.needs))]);
+    calendar.row[i] = row?.row ?? 0;
+    calendar.reasons.push(reason(table, query, day, open, row));
+  }
+  return calendar;
+}
+
+const built = new WeakMap<RuleTable, Map<string, RuleCalendar>>();
+
+/**
+ * Open days and hours from `from` to `to`, both included. Equal queries (see `calendarKey`) share one
+ * calendar: treat it as read-only.
+ * @throws Problem if the dates are reversed, not whole days, or more than 3660 days apart
+ */
+export function ruleCalendar(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCalendar {
+  if (!Number.isInteger(from) || !Number.isInteger(to))
+    throw new Problem('a rule calendar runs from a whole day to a whole day');
+  if (to < from)
+    throw new Problem(`the calendar ends on ${isoDate(to)}, before it starts on ${isoDate(from)}`);
+  if (to - from >= LONGEST) throw new Problem(`a rule calendar covers at most ${LONGEST} days`);
+  const known = built.get(table) ?? new Map<string, RuleCalendar>();
+  built.set(table, known);
+  const key = `${from}|${to}|${calendarKey(table, query, from)}`;
+  const found = known.get(key);
+  if (found) return found;
+  const calendar = build(table, query, from, to);
+  known.set(key, calendar);
+  return calendar;
+}

@@ -1,0 +1,18 @@
+/**
+ * Watering rules as data: read a rules table, ask it, put it into words. The front door of this folder,
+ * with rule-calendar.ts for whole seasons. Design: 4-rules; shapes: reference/domain.md §7.
+ */
+export { allowed, runAllowed } from './rule-answer.js';
+export type { Moment, RuleAnswer } from './rule-answer.js';
+export { parseRules, RULE_COLUMNS } from './rule-parse.js';
+export { describeRow } from './rule-words.js';
+export type {
+  RainDay,
+  RuleCell,
+  RuleProblem,
+  RuleQuery,
+  RuleRow,
+  RuleTable,
+  RuleTarget,
+  RuleWindow,
+} from './rule-types.js';

@@ -1,0 +1,173 @@
+/** Reads a site from the Site sheet or from JSON; what is not given takes the default of SITE_INPUTS. */
+import { isoDate } from '../engine/dates.js';
+import type { Family, Site } from '../engine/plan/model.js';
+import {
+  isMissing,
+  plainLabel,
+  quantity,
+  quoted,
+  sheetDay,
+  text,
+  unitWord,
+  type Cell,
+} from './cells.js';
+import { SITE_INPUTS, siteInput, toSI, type SiteInput, type SiteKey } from './site-inputs.js';
+
+type Values = Map<SiteKey, string | number>;
+
+function build(values: Values): Site {
+  const efficiency: Record<string, unknown> = {};
+  const out: Record<string, unknown> = { efficiency };
+  for (const input of SITE_INPUTS) {
+    const value = values.get(input.key) ?? input.default;
+    const dot = input.key.indexOf('.');
+    if (dot < 0) out[input.key] = value;
+    else efficiency[input.key.slice(dot + 1)] = value;
+  }
+  return out as unknown as Site;
+}
+
+/** A site of defaults, with some fields replaced. Efficiencies may be given in part through a full record. */
+export function defaultSite(overrides: Partial<Site> = {}): Site {
+  return { ...build(new Map()), ...overrides };
+}
+
+const accepted = (i: SiteInput): string =>
+  i.kind === 'day'
+    ? 'a date, best as yyyy-mm-dd'
+    : i.words
+      ? `one of ${i.words.join(', ')}`
+      : i.range
+        ? `${i.kind === 'count' ? 'a whole number' : 'a number'} from ${i.range[0]}${
+            i.range[1] === Number.MAX_VALUE ? ' up' : ` to ${i.range[1]}`
+          }${i.unitSI && i.unitSI !== 'share' ? ` ${i.unitSI}` : ''}`
+        : 'some text';
+
+/** One value of one input, or a sentence about what is wrong with it. */
+function readValue(i: SiteInput, cell: Cell, unit: string, where: string): string | number | Error {
+  const bad = (why: string): Error =>
+    new Error(
+      `${where}: ${i.name} is ${quoted(cell)}, ${why}; accepted is ${accepted(i)}. The default ${
+        i.kind === 'day' ? isoDate(i.default as number) : i.default
+      } is used.`,
+    );
+  if (i.kind === 'text') return text(cell);
+  if (i.kind === 'word') {
+    const w = text(cell).toLowerCase();
+    return i.words?.includes(w) ? w : bad('which is not a word it knows');
+  }
+  if (i.kind === 'day') return sheetDay(cell) ?? bad('which is not a date');
+  const q = quantity(cell);
+  if (!q) return bad('which is not a number');
+  const value = toSI(i, q.value, q.unit || unitOf(i, unit));
+  if (value === undefined) return bad(`in the unit ${quoted(q.unit || unit)}, which does not fit`);
+  if (i.kind === 'count' && !Number.isInteger(value)) return bad('which is not a whole number');
+  const slack = 1e-9 * Math.max(1, Math.abs(value));
+  if (i.range && (value < i.range[0] - slack || value > i.range[1] + slack))
+    return bad('which is out of range');
+  return value;
+}
+
+/** A unit cell that only repeats one of the input's own labels asks for no conversion when both are the same. */
+const unitOf = (i: SiteInput, unit: string): string =>
+  i.unitUS === i.unitSI && unitWord(unit) !== '%' ? '' : unit;
+
+function finish(values: Values, problems: string[]): { site: Site; problems: string[] } {
+  const site = build(values);
+  if (site.seasonTo < site.seasonFrom) {
+    problems.push(
+      `The season ends (${isoDate(site.seasonTo)}) before it starts (${isoDate(site.seasonFrom)}); the end is taken half a year after the start.`,
+    );
+    site.seasonTo = site.seasonFrom + 182;
+  } else if (site.seasonTo - site.seasonFrom > 730) {
+    problems.push(
+      `The season is ${site.seasonTo - site.seasonFrom + 1} days long; a plan covers up to two years, so it ends on ${isoDate(site.seasonFrom + 730)}.`,
+    );
+    site.seasonTo = site.seasonFrom + 730;
+  }
+  return { site, problems };
+}
+
+const LABELS = new Map<string, SiteInput>(
+  SITE_INPUTS.flatMap((i) => [
+    [plainLabel(i.name), i] as const,
+    [plainLabel(i.key.replace(/([A-Z])/g, ' $1')), i] as const,
+    [plainLabel(i.key), i] as const,
+  ]),
+);
+const HEADER_WORDS: ReadonlySet<string> = new Set(['name', 'input', 'setting', 'item']);
+
+/**
+ * Reads rows `name | value | unit | note | source` (header optional; note and source are ignored).
+ * @returns the site and one sentence for every row that could not be used
+ */
+export function readSite(cells: Cell[][]): { site: Site; problems: string[] } {
+  const values: Values = new Map();
+  const problems: string[] = [];
+  cells.forEach((row, r) => {
+    const label = text(row[0]);
+    if (label === '') return;
+    const unitInLabel = /\(([^()]*)\)\s*$/.exec(label)?.[1] ?? '';
+    const input =
+      LABELS.get(plainLabel(label)) ?? LABELS.get(plainLabel(label.replace(/\([^()]*\)\s*$/, '')));
+    const where = `Site sheet, row ${r + 1}`;
+    if (!input) {
+      const header = HEADER_WORDS.has(plainLabel(label)) && /value/i.test(text(row[1]));
+      const title = row.slice(1).every((c) => text(c) === '');
+      if (!header && !title)
+        problems.push(
+          `${where}: ${quoted(label)} is not the name of a site input; the row is left out.`,
+        );
+      return;
+    }
+    if (isMissing(row[1])) {
+      if (input.kind !== 'text')
+        problems.push(`${where}: ${input.name} is blank; the default is used.`);
+      return;
+    }
+    if (values.has(input.key))
+      problems.push(`${where}: ${input.name} is given a second time; this later row holds.`);
+    const value = readValue(input, row[1] ?? null, text(row[2]) || unitInLabel, where);
+    if (value instanceof Error) problems.push(value.message);
+    else values.set(input.key, value);
+  });
+  return finish(values, problems);
+}
+
+/**
+ * A site from a JSON object keyed as the Site type, SI units, dates `yyyy-mm-dd` or serials, `efficiency` an
+ * object by family. Unknown keys and unusable values are named in the problems.
+ */
+export function siteFromJson(obj: unknown): { site: Site; problems: string[] } {
+  const values: Values = new Map();
+  const problems: string[] = [];
+  if (typeof obj !== 'object' || obj === null || Array.isArray(obj))
+    return finish(values, ['The site is not an object of named inputs; defaults are used.']);
+  const known = new Set<string>(SITE_INPUTS.map((i) => i.key));
+  const visit = (entries: [string, unknown][], prefix: string): void => {
+    for (const [name, raw] of entries) {
+      const key = prefix + name;
+      if (key === 'efficiency' && typeof raw === 'object' && raw !== null) {
+        visit(Object.entries(raw), 'efficiency.');
+      } else if (!known.has(key)) {
+        problems.push(`Site: ${quoted(key)} is not the name of a site input; it is left out.`);
+      } else {
+        const input = siteInput(key as SiteKey);
+        const cell: Cell =
+          typeof raw === 'string' || typeof raw === 'number' || typeof raw === 'boolean'
+            ? raw
+            : null;
+        const value = readValue(input, cell, '', 'Site');
+        if (value instanceof Error) problems.push(value.message);
+        else values.set(input.key, value);
+      }
+    }
+  };
+  visit(Object.entries(obj), '');
+  return finish(values, problems);
+}
+
+/** Every family, in the order of the efficiencies on the sheet. */
+export const EFFICIENCY_FAMILIES: readonly Family[] = SITE_INPUTS.filter((i) =>
+  i.key.startsWith('efficiency.'),
+).map((i) => i.key.slice('efficiency.'.length) as Family);

@@ -1,0 +1,56 @@
+/** What every sheet is built from. */
+import type { Day } from '../../engine/dates.js';
+import type { Device, SeasonPlan } from '../../engine/plan/model.js';
+import type { Units } from '../../engine/units.js';
+import type { Cell } from '../../tables/cells.js';
+import type { InventoryReading } from '../../tables/inventory/index.js';
+import { shown, unitOf, type Quantity } from '../quantities.js';
+
+export interface BuildInput {
+  plan: SeasonPlan;
+  reading: InventoryReading;
+  kit: Device[];
+  /** tables as given, header row first; empty when there is none */
+  ruleRows: Cell[][];
+  stageRows: Cell[][];
+  weatherRows: Cell[][];
+  units: Units;
+  /** name of the inventory file */
+  source: string;
+  madeOn: Day;
+  title: string;
+  /** sentences about the job itself: defaults used, tables missing */
+  notes: string[];
+  paper?: 'letter' | 'a4';
+}
+
+/** Above this many rows Plan and Crew join like waterings of a site and day. */
+export const MOST_ROWS = 200_000;
+
+export interface Context extends BuildInput {
+  show(quantity: Quantity, value: number): number;
+  unit(quantity: Quantity): string;
+  automatic(device: string): boolean;
+  /** inventory rows that are one plan row each, or joined by site, day and means */
+  joined: boolean;
+}
+
+export function context(input: BuildInput): Context {
+  const automatic = new Set(input.kit.filter((d) => d.automatic).map((d) => d.name));
+  const waterings = input.plan.trees.reduce((sum, t) => sum + t.chosen.plan.length, 0);
+  return {
+    ...input,
+    show: (quantity, value) => shown(quantity, input.units, value),
+    unit: (quantity) => unitOf(quantity, input.units),
+    automatic: (device) => automatic.has(device),
+    joined: waterings > MOST_ROWS,
+  };
+}
+
+/** Width for a column of cells: the longest of the first rows, within limits. */
+export function widthFor(header: string, cells: readonly (Cell | undefined)[], most = 30): number {
+  let longest = Math.min(header.length, 14);
+  for (const cell of cells.slice(0, 500))
+    longest = Math.max(longest, cell === null || cell === undefined ? 0 : String(cell).length);
+  return Math.max(8, Math.min(most, longest + 2));
+}

@@ -1,0 +1,70 @@
+/** Sources: where every number comes from, and which numbers are assumptions. */
+import { SITE_INPUTS } from '../../tables/site-inputs.js';
+import { cell, SheetDraft } from '../model.js';
+import { EQUATIONS, RULES_OF_THUMB } from '../words.js';
+import type { Context } from './context.js';
+import type { Built } from './inputs.js';
+
+const GALLONS_PER_INCH_SI = { US: 1, SI: 3.785411784 / 2.54 };
+
+export function sourcesSheet(ctx: Context): Built<{ low: string; high: string }> {
+  const draft = new SheetDraft('Sources', 'Sources', { orientation: 'portrait' });
+  draft.text([
+    cell('Sources', 'title'),
+    cell('Published numbers with their publication; everything else is marked assumption.', 'note'),
+  ]);
+  draft.skip();
+  draft.text([cell('Rules of thumb for one watering, shown beside the model on Trees', 'heading')]);
+  const per = `${ctx.unit('volume')} per ${ctx.unit('trunk')} of trunk`;
+  const thumb = draft.table(
+    'RulesOfThumb',
+    [
+      { key: 'rule', header: 'Rule', width: 40, wrap: true },
+      { key: 'low', header: `Low (${per})`, width: 44, style: 'input', format: 'two' },
+      { key: 'high', header: `High (${per})`, width: 44, style: 'input', format: 'two' },
+      { key: 'source', header: 'Published by', width: 14 },
+    ],
+    RULES_OF_THUMB.length,
+    (i) => {
+      const { rule, low, high, source } = RULES_OF_THUMB[i]!;
+      const factor = GALLONS_PER_INCH_SI[ctx.units];
+      return [rule, low * factor, high * factor, source];
+    },
+  );
+  draft.skip();
+  draft.text([cell('Equations', 'heading')]);
+  draft.table(
+    'Equations',
+    [
+      { key: 'what', header: 'What', width: 40, wrap: true },
+      { key: 'equation', header: 'Equation', width: 44, wrap: true },
+      { key: 'source', header: 'Source of equation', width: 44, wrap: true },
+      { key: 'kind', header: 'Kind', width: 14 },
+    ],
+    EQUATIONS.length,
+    (i) => {
+      const { what, equation, source, kind } = EQUATIONS[i]!;
+      return [what, equation, source, kind];
+    },
+  );
+  draft.skip();
+  draft.text([cell('Inputs of the site', 'heading')]);
+  draft.table(
+    'InputSources',
+    [
+      { key: 'what', header: 'Input', width: 40, wrap: true },
+      { key: 'note', header: 'Meaning', width: 44, wrap: true },
+      { key: 'source', header: 'Source of default', width: 44, wrap: true },
+      { key: 'kind', header: 'Kind of default', width: 14 },
+    ],
+    SITE_INPUTS.length,
+    (i) => {
+      const { name, note, source, assumption } = SITE_INPUTS[i]!;
+      return [name, note, source, assumption ? 'assumption' : 'published'];
+    },
+  );
+  return {
+    sheet: draft.done(),
+    refs: { low: thumb.range('low'), high: thumb.range('high') },
+  };
+}

@@ -1,0 +1,237 @@
+/**
+ * The model as an .xlsx file. The only module that knows the file library, so the library can be changed
+ * here. A file holds values and the spreadsheet's own functions, never add-in formulas.
+ */
+import { writeXlsx as writeBytes } from 'hucre/xlsx';
+import type { CellStyle, ColumnDef, ConditionalRule, WriteSheet } from 'hucre/xlsx';
+import { Problem } from '../../engine/problems.js';
+import type { Column, Format, ModelCell, RichCell, Sheet, Style, WorkbookModel } from '../model.js';
+import { FORMATS, letter, looksLikeFormula, rich, tablesOf } from '../model.js';
+
+const INK = {
+  bark: '3B2F2A',
+  loam: '6B4F3A',
+  water: '0B5C8F',
+  mist: 'E6EEF3',
+  straw: 'FFF4CF',
+  ochre: '8A5A00',
+  clay: 'B0431E',
+  leaf: '2F6B4F',
+  paper: 'FFFFFF',
+  sand: 'F6EFE2',
+  rule: 'B8AA98',
+};
+const FACE = 'Calibri';
+
+interface Look {
+  color: string;
+  ground?: string;
+  bold?: boolean;
+  italic?: boolean;
+  /** added to the sheet's body size [pt] */
+  bigger?: number;
+  border?: 'thin' | 'medium' | 'dotted';
+}
+
+/** Each style differs in more than colour: weight, slant or border as well. */
+const LOOKS: Record<Style, Look> = {
+  text: { color: INK.bark },
+  input: { color: INK.ochre, ground: INK.straw, border: 'dotted' },
+  calculation: { color: INK.loam, italic: true },
+  result: { color: INK.water, bold: true },
+  header: { color: INK.paper, ground: INK.water, bold: true, border: 'thin' },
+  title: { color: INK.water, bold: true, bigger: 6 },
+  heading: { color: INK.bark, ground: INK.sand, bold: true, bigger: 1 },
+  note: { color: INK.loam },
+  caution: { color: INK.clay, bold: true },
+  look: { color: INK.clay, bold: true, ground: INK.paper, border: 'thin' },
+  fine: { color: INK.leaf },
+  field: { color: INK.bark, border: 'medium' },
+};
+
+type Align = 'left' | 'center' | 'right';
+
+/** Styles are made once for each combination in use. */
+function styleMaker(size: number) {
+  const made = new Map<string, CellStyle>();
+  return (style: Style, format: Format, align?: Align, wrap = false): CellStyle => {
+    const key = `${style}|${format}|${align ?? ''}|${wrap}`;
+    let found = made.get(key);
+    if (!found) {
+      const look = LOOKS[style];
+      const side = look.border && { style: look.border, color: { rgb: INK.rule } };
+      found = {
+        font: {
+          name: FACE,
+          size: size + (look.bigger ?? 0),
+          color: { rgb: look.color },
+          bold: look.bold ?? false,
+          italic: look.italic ?? false,
+        },
+        alignment: { vertical: 'top', wrapText: wrap, ...(align && { horizontal: align }) },
+        ...(look.ground && {
+          fill: { type: 'pattern', pattern: 'solid', fgColor: { rgb: look.ground } },
+        }),
+        ...(side && { border: { top: side, right: side, bottom: side, left: side } }),
+        ...(format !== 'general' && { numFmt: FORMATS[format] }),
+      };
+      made.set(key, found);
+    }
+    return found;
+  };
+}
+
+export interface FileOptions {
+  /** leave cached results out, so that the program that opens the file must calculate; default false */
+  uncached?: boolean;
+}
+
+const NEUTRAL: Format = 'text';
+
+function refuseAddIn(text: string, where: string): void {
+  if (/\bSOAK\s*\.|_xldudf/i.test(text.replace(/"[^"]*"/g, '')))
+    throw new Problem(`${where}: a file may not carry an add-in formula`);
+}
+
+/** Tables so small that blank cells are drawn as well, to show where to type. */
+const DRAWN_BLANKS = 3000;
+
+function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): WriteSheet {
+  const style = styleMaker(sheet.fontSize);
+  const tables = tablesOf(sheet);
+  const widest = [...tables].sort((a, b) => b.rows.length - a.rows.length)[0];
+  const rows: (string | number | boolean | null)[][] = [];
+  type FileCell = NonNullable<WriteSheet['cells']> extends Map<string, infer C> ? C : never;
+  const cells = new Map<string, FileCell>();
+
+  const put = (row: number, col: number, value: RichCell, base: Partial<Column>): void => {
+    const text = typeof value.value === 'string' ? value.value : '';
+    const format =
+      value.formula === undefined && looksLikeFormula(text)
+        ? NEUTRAL
+        : (value.format ?? base.format ?? 'general');
+    const out: FileCell = {
+      value: value.value,
+      style: style(value.style ?? base.style ?? 'text', format, base.align, base.wrap ?? false),
+    };
+    if (value.formula !== undefined) {
+      refuseAddIn(value.formula, `${sheet.name}!${letter(col)}${row}`);
+      out.formula = value.formula;
+      out.value = null;
+      if (!options.uncached) out.formulaResult = value.value;
+    }
+    if (value.jump) out.hyperlink = { target: '', location: value.jump };
+    cells.set(`${row - 1},${col}`, out);
+  };
+
+  /** Most cells of a big table are plain and take their column's style; only the others are named. */
+  const plain = (value: ModelCell): value is string | number | boolean | null =>
+    value === null || (typeof value !== 'object' && !(typeof value === 'string' && looksLikeFormula(value)));
+
+  for (const block of sheet.blocks) {
+    while (rows.length < block.top - 1) rows.push([]);
+    if (block.kind === 'text') {
+      block.lines.forEach((line, i) => {
+        rows[block.top - 1 + i] = [];
+        line.forEach((value, col) => put(block.top + i, col, value, {}));
+      });
+      continue;
+    }
+    rows[block.top - 1] = block.columns.map((c) => c.header);
+    block.columns.forEach((c, col) =>
+      put(block.top, col, { value: c.header, style: 'header' }, { align: c.align, wrap: true }),
+    );
+    block.rows.forEach((line, i) => {
+      const at = block.top + 1 + i;
+      rows[at - 1] = line.map((value) => (plain(value) ? value : null));
+      line.forEach((value, col) => {
+        const base = block.columns[col];
+        if (!base) return;
+        const blankToDraw = value === null && base.style !== 'text' && block.rows.length < DRAWN_BLANKS;
+        if (block !== widest || !plain(value) || blankToDraw) put(at, col, rich(value), base);
+      });
+    });
+  }
+
+  const count = Math.max(0, ...tables.map((t) => t.columns.length));
+  const columns: ColumnDef[] = Array.from({ length: Math.max(count, 1) }, (_, i) => {
+    const own = widest?.columns[i];
+    const width = Math.max(0, ...tables.map((t) => t.columns[i]?.width ?? 0)) || 12;
+    return {
+      width,
+      hidden: sheet.hidden.includes(letter(i)),
+      ...(own && { style: style(own.style, own.format, own.align, own.wrap) }),
+    };
+  });
+
+  const { print } = sheet;
+  const conditions: ConditionalRule[] = sheet.conditions.map((c, i) => ({
+    type: 'expression',
+    priority: i + 1,
+    range: c.range,
+    formula: c.formula,
+    style: {
+      font: { color: { rgb: LOOKS[c.style].color }, bold: LOOKS[c.style].bold ?? false },
+    },
+  }));
+  return {
+    name: sheet.name,
+    columns,
+    rows,
+    cells,
+    tables: tables.map((t) => ({
+      name: t.name,
+      range: `A${t.top}:${letter(t.columns.length - 1)}${t.top + t.rows.length}`,
+      columns: t.columns.map((c) => ({ name: c.header })),
+      style: 'TableStyleLight1',
+      showRowStripes: false,
+      showAutoFilter: t.rows.length > 20,
+    })),
+    dataValidations: sheet.validations.map((v) => ({
+      type: 'list',
+      range: v.range,
+      values: v.values,
+      allowBlank: true,
+      showInputMessage: true,
+      inputMessage: v.message,
+      showErrorMessage: true,
+      errorStyle: 'warning',
+      errorMessage: v.message,
+    })),
+    conditionalRules: conditions,
+    ...((sheet.freeze.rows || sheet.freeze.columns) && { freezePane: sheet.freeze }),
+    view: { showGridLines: false },
+    rowBreaks: print.breaks.map((row) => row - 1),
+    pageSetup: {
+      paperSize: model.paper,
+      orientation: print.orientation,
+      margins: { top: 0.7, bottom: 0.7, left: 0.5, right: 0.5, header: 0.3, footer: 0.3 },
+      ...(print.pagesWide > 0 && { fitToPage: true, fitToWidth: print.pagesWide, fitToHeight: 0 }),
+      ...(print.titleRows && { printTitlesRow: `$${print.titleRows[0]}:$${print.titleRows[1]}` }),
+      ...(print.titleColumns && {
+        printTitlesColumn: `$${print.titleColumns[0]}:$${print.titleColumns[1]}`,
+      }),
+    },
+    headerFooter: {
+      oddHeader: `&L&"${FACE}"&9${headerText(model.title)}&R&"${FACE}"&9${headerText(sheet.title)}`,
+      oddFooter: `&L&"${FACE}"&9A planning aid: local code and licensed practice decide&R&"${FACE}"&9Page &P of &N`,
+    },
+    a11y: { summary: sheet.title },
+  };
+}
+
+/** In headers an ampersand starts a code, and a digit after a size would join it. */
+const headerText = (text: string): string => ` ${text.replace(/&/g, '&&').slice(0, 90)}`;
+
+/** The workbook as the bytes of an .xlsx file. */
+export async function writeXlsx(
+  model: WorkbookModel,
+  options: FileOptions = {},
+): Promise<Uint8Array> {
+  return writeBytes({
+    sheets: model.sheets.map((sheet) => renderSheet(sheet, model, options)),
+    namedRanges: Object.entries(model.names).map(([name, range]) => ({ name, range })),
+    properties: { title: model.title, description: model.description, creator: 'soakbook' },
+    defaultFont: { name: FACE, size: 11 },
+  });
+}

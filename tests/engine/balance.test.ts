@@ -1,0 +1,115 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { rootsReach, stepDay, stress, type Stores } from '../../src/engine/soil/water-balance.js';
+import { usableWater } from '../../src/engine/soil/root-zone.js';
+
+/** One store of 1 m² ground, so that litres read as millimetres. */
+const oneStore = (taw: number, p: number, demand: number, water: number) => ({
+  ballTaw: taw,
+  ringTaw: 0,
+  p,
+  demand,
+  toBall: water,
+  toRing: 0,
+  padGives: 0,
+  overflowToRing: 0.5,
+});
+
+describe('FAO-56 Example 36, readily available water (p. 166, seen)', () => {
+  // soil: field capacity − wilting point [mm/m]; crop: root depth [m], p; printed TAW / RAW [mm]
+  const soils = { 'loamy sand': 0.09, silt: 0.17, 'silty clay': 0.12 };
+  const printed = {
+    onion: { depth: 0.4, p: 0.3, 'loamy sand': [36, 11], silt: [68, 20], 'silty clay': [48, 14] },
+    tomato: { depth: 0.8, p: 0.4, 'loamy sand': [72, 29], silt: [136, 54], 'silty clay': [96, 38] },
+  } as const;
+  for (const [crop, row] of Object.entries(printed))
+    for (const [soil, available] of Object.entries(soils))
+      it(`${crop} on ${soil}`, () => {
+        const [taw, raw] = row[soil as keyof typeof soils];
+        const litres = row.depth * 1000; // of soil under 1 m²
+        expect(usableWater(litres, available, 1)).toBeCloseTo(taw, 1);
+        expect(Math.abs(usableWater(litres, available, row.p) - raw)).toBeLessThanOrEqual(0.6);
+      });
+});
+
+it('FAO-56 Example 37, days 1–5 of stress (p. 168, seen), through the season’s own step', () => {
+  const stores: Stores = { ball: 160 - 55, ring: 0, pad: 0 };
+  const ks: number[] = [];
+  const depletion: number[] = [];
+  for (let day = 0; day < 5; day++) {
+    ks.push(stepDay(stores, oneStore(160, 0.4, 6, 0)).ks);
+    depletion.push(160 - stores.ball);
+  }
+  [1, 1, 0.97, 0.91, 0.85].forEach((printed, i) => expect(ks[i]).toBeCloseTo(printed, 2));
+  [61.0, 67.0, 72.8, 78.3, 83.4].forEach((printed, i) =>
+    expect(Math.abs(depletion[i]! - printed)).toBeLessThanOrEqual(0.1),
+  );
+});
+
+it('FAO-56 Example 38, day 1: 40 mm early in the day on a depletion of 23 (p. 172, seen)', () => {
+  const stores: Stores = { ball: 39 - 23, ring: 0, pad: 0 };
+  const day = stepDay(stores, oneStore(39, 0.6, 5.5, 40));
+  expect(day.percolated).toBeCloseTo(17, 9);
+  expect(Math.abs(39 - stores.ball - 5)).toBeLessThanOrEqual(0.51);
+});
+
+it('stress begins where the usable water ends', () => {
+  expect(stress(50, 100, 0.5)).toBe(1);
+  expect(stress(75, 100, 0.5)).toBeCloseTo(0.5, 12);
+  expect(stress(100, 100, 0.5)).toBe(0);
+});
+
+const share = fc.double({ min: 0, max: 1, noNaN: true });
+const amount = fc.double({ min: 0, max: 500, noNaN: true });
+
+it('the balance closes to 1e-9 for 1,000 random trees and seasons', () => {
+  fc.assert(
+    fc.property(
+      fc.record({
+        ballTaw: fc.double({ min: 1, max: 300, noNaN: true }),
+        growth: fc.array(fc.double({ min: 0, max: 5, noNaN: true }), {
+          minLength: 60,
+          maxLength: 60,
+        }),
+        demand: fc.array(amount, { minLength: 60, maxLength: 60 }),
+        water: fc.array(fc.oneof(fc.constant(0), amount), { minLength: 60, maxLength: 60 }),
+        p: fc.double({ min: 0.1, max: 0.8, noNaN: true }),
+        phi: share,
+        joining: share,
+        pad: fc.double({ min: 0, max: 50, noNaN: true }),
+      }),
+      (tree) => {
+        const stores: Stores = { ball: tree.ballTaw / 2, ring: 0, pad: tree.pad };
+        const before = stores.ball + stores.ring + stores.pad;
+        let ringTaw = 0;
+        let into = 0;
+        let out = 0;
+        tree.demand.forEach((demand, i) => {
+          const grown = ringTaw + tree.growth[i]!;
+          into += rootsReach(stores, ringTaw, grown, tree.joining);
+          ringTaw = grown;
+          into += tree.water[i]! * 1.5;
+          const day = stepDay(stores, {
+            ballTaw: tree.ballTaw,
+            ringTaw,
+            p: tree.p,
+            demand,
+            toBall: tree.water[i]!,
+            toRing: tree.water[i]! / 2,
+            padGives: tree.pad / 7,
+            overflowToRing: tree.phi,
+          });
+          out += day.et + day.percolated;
+          expect(stores.ball).toBeGreaterThanOrEqual(0);
+          expect(stores.ring).toBeGreaterThanOrEqual(0);
+          expect(stores.pad).toBeGreaterThanOrEqual(0);
+          expect(stores.ball).toBeLessThanOrEqual(tree.ballTaw);
+          expect(day.et).toBeLessThanOrEqual(demand + 1e-9);
+        });
+        const change = stores.ball + stores.ring + stores.pad - before;
+        expect(Math.abs(into - out - change)).toBeLessThanOrEqual(1e-9 * Math.max(1, into));
+      },
+    ),
+    { numRuns: 1000 },
+  );
+});

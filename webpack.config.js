@@ -1,0 +1,86 @@
+/**
+ * Three bundles of our own code into dist/: functions (for the host's functions runtime), taskpane (the
+ * panel inside the host) and desk (the page with the grid). The grid's prebuilt files are copied beside
+ * them as they are: bundling them takes over a minute and changes nothing.
+ */
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import CustomFunctionsMetadataPlugin from 'custom-functions-metadata-plugin';
+
+const ROOT = dirname(fileURLToPath(import.meta.url));
+const DIST = join(ROOT, 'dist');
+const GRID = 'node_modules/@univerjs/presets/lib';
+const GRID_CORE = 'node_modules/@univerjs/preset-sheets-core/lib';
+
+/** Files served as they are: from, to. */
+const COPIES = [
+  [`${GRID}/umd/index.js`, 'vendor/grid.js'],
+  [`${GRID_CORE}/umd/index.js`, 'vendor/grid-sheets.js'],
+  [`${GRID_CORE}/umd/locales/en-US.js`, 'vendor/grid-words.js'],
+  [`${GRID}/styles/preset-sheets-core.css`, 'vendor/grid.css'],
+  ['node_modules/@univerjs/presets/LICENSE', 'vendor/LICENSE.txt'],
+  ['src/desk/desk.html', 'desk.html'],
+  ['src/taskpane/taskpane.html', 'taskpane.html'],
+  ['src/desk/desk.css', 'desk.css'],
+  ['src/taskpane/panel.css', 'panel.css'],
+  ['assets/mark.svg', 'mark.svg'],
+];
+
+/** Files of a folder as copies; only those a page opens. */
+function folderCopies(from, to, wanted) {
+  return readdirSync(join(ROOT, from))
+    .filter((name) => wanted.test(name))
+    .map((name) => [`${from}/${name}`, `${to}/${name}`]);
+}
+
+/** Copies the static files after each build and stamps it, so that a later build knows what is newer. */
+class StaticFiles {
+  apply(compiler) {
+    compiler.hooks.afterEmit.tap('StaticFiles', (compilation) => {
+      const copies = [
+        ...COPIES,
+        ...folderCopies('assets', 'assets', /\.(png|svg)$/),
+        ...folderCopies('sample-workbooks', 'samples', /\.(csv|xlsx|json)$/),
+      ];
+      for (const [from, to] of copies) {
+        mkdirSync(dirname(join(DIST, to)), { recursive: true });
+        copyFileSync(join(ROOT, from), join(DIST, to));
+      }
+      if (compilation.errors.length === 0) {
+        writeFileSync(join(DIST, 'built.txt'), `${new Date().toISOString()}\n`);
+      }
+    });
+  }
+}
+
+/** The files that declare worksheet functions. */
+const functionFiles = readdirSync(join(ROOT, 'src/functions'))
+  .filter((name) => name.endsWith('.ts'))
+  .filter((name) =>
+    readFileSync(join(ROOT, 'src/functions', name), 'utf8').includes('@customfunction'),
+  )
+  .map((name) => join(ROOT, 'src/functions', name));
+
+export default (_env, { mode }) => ({
+  mode,
+  context: ROOT,
+  entry: {
+    functions: functionFiles,
+    taskpane: './src/taskpane/taskpane.ts',
+    desk: './src/desk/desk.ts',
+  },
+  output: { path: DIST, filename: '[name].js' },
+  devtool: mode === 'production' ? false : 'source-map',
+  target: ['web', 'es2022'],
+  resolve: { extensions: ['.ts', '.js'], extensionAlias: { '.js': ['.ts', '.js'] } },
+  module: {
+    rules: [{ test: /\.ts$/, loader: 'esbuild-loader', options: { target: 'es2022' } }],
+  },
+  plugins: [
+    new CustomFunctionsMetadataPlugin({ output: 'functions.json', input: functionFiles }),
+    new StaticFiles(),
+  ],
+  performance: { hints: false },
+  stats: 'errors-warnings',
+});
