@@ -62,14 +62,9 @@ const functionFiles = readdirSync(join(ROOT, 'src/functions'))
   )
   .map((name) => join(ROOT, 'src/functions', name));
 
-export default (_env, { mode }) => ({
+const common = (mode) => ({
   mode,
   context: ROOT,
-  entry: {
-    functions: functionFiles,
-    taskpane: './src/taskpane/taskpane.ts',
-    desk: './src/desk/desk.ts',
-  },
   output: { path: DIST, filename: '[name].js' },
   devtool: mode === 'production' ? false : 'source-map',
   target: ['web', 'es2022'],
@@ -77,10 +72,28 @@ export default (_env, { mode }) => ({
   module: {
     rules: [{ test: /\.ts$/, loader: 'esbuild-loader', options: { target: 'es2022' } }],
   },
-  plugins: [
-    new CustomFunctionsMetadataPlugin({ output: 'functions.json', input: functionFiles }),
-    new StaticFiles(),
-  ],
   performance: { hints: false },
   stats: 'errors-warnings',
 });
+
+/**
+ * Two compilations: the metadata plugin adds host calls to every function file it meets, and those may
+ * stand in the functions bundle only.
+ */
+export default (_env, { mode }) => [
+  {
+    ...common(mode),
+    name: 'functions',
+    entry: { functions: functionFiles },
+    plugins: [
+      new CustomFunctionsMetadataPlugin({ output: 'functions.json', input: functionFiles }),
+    ],
+  },
+  {
+    ...common(mode),
+    name: 'pages',
+    dependencies: ['functions'],
+    entry: { taskpane: './src/taskpane/taskpane.ts', desk: './src/desk/desk.ts' },
+    plugins: [new StaticFiles()],
+  },
+];

@@ -129,7 +129,9 @@ export async function calculate(
               spill.endRow - spill.startRow + 1,
               spill.endColumn - spill.startColumn + 1,
             );
-      const rows = range.getCellDatas().map((row) => row.map((cell) => shownValue(cell ?? undefined)));
+      const rows = range
+        .getCellDatas()
+        .map((row) => row.map((cell) => shownValue(cell ?? undefined)));
       const first = rows[0]?.[0] ?? null;
       if (spill !== undefined && (rows.length > 1 || (rows[0]?.length ?? 0) > 1)) {
         return { formula, value: rows };

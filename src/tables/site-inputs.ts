@@ -102,7 +102,7 @@ export const SITE_INPUTS: readonly SiteInput[] = [
   number('efficiency.hand', 'Efficiency, hand', PART, 0.7, [0.1, 1], 'Part of the water that reaches the roots.', OURS),
   number('efficiency.tanker', 'Efficiency, tanker', PART, 0.8, [0.1, 1], 'Part of the water that reaches the roots.', OURS),
   number('toleratedStress', 'Stress accepted', ['days', 'days'], 0, [0, 366], 'Days of water stress a season that are accepted for a tree.', OURS),
-  number('topUp', 'Top-up share', PART, 0.6, SHARE, 'When the crew is there, trees past this part of their usable water are filled too.', OURS),
+  word('workDays', 'Work days', 'Mon-Sat', undefined, 'Weekdays the crew goes out: Mon-Sat, Mon Wed Fri, any. Automatic hoses run on all of them.', DEMO),
   { key: 'crewSize', name: 'Crew size', kind: 'count', unitUS: 'people', unitSI: 'people', default: 2, note: 'People on one truck.', source: DEMO, assumption: true, range: [1, 50] },
   number('wage', 'Wage', ['per hour', 'per hour'], 30, [0, INFINITE], 'Paid and burdened, for one person and hour.', DEMO),
   number('waterPrice', 'Water price', ['per 1000 gal', 'per m³'], 2, [0, INFINITE], 'What the water itself costs.', DEMO),
@@ -111,7 +111,6 @@ export const SITE_INPUTS: readonly SiteInput[] = [
   number('tankVolume', 'Tank volume', ['gal', 'L'], 1892.705892, [0, 50000], 'Tank on the truck, full.', DEMO),
   number('tankUsable', 'Tank usable', PART, 0.9, [0.1, 1], 'Part of the tank the pump can draw.', 'common practice, no source'),
   number('tankRefillMinutes', 'Tank refill', ['min', 'min'], 20, [0, 600], 'Drive to water, fill and return.', DEMO),
-  number('margin', 'Margin', PART, 0.35, [0, 0.95], 'Part of the price: price = cost/(1 − margin).', DEMO),
   word('currency', 'Currency', '$', undefined, 'Sign before amounts.', DEMO),
 ]; // prettier-ignore
 

@@ -288,6 +288,10 @@ export class SheetDraft {
     return this;
   }
 
+  get breaks(): number {
+    return this.sheet.print.breaks.length;
+  }
+
   breakAfter(row: number): this {
     this.sheet.print.breaks.push(row);
     return this;

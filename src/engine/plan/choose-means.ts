@@ -21,13 +21,13 @@ export interface Refused {
  * Every feasible means and combination for one tree.
  *
  * @param caliper - trunk diameter, measured or estimated [mm]
- * @param allowedFor - open days of a family under the rules
+ * @param allowedFor - days on which a device may be used: rules, and the crew's work days where a person is needed
  */
 export function optionsFor(
   tree: Tree,
   caliper: number,
   kit: Device[],
-  allowedFor: (family: Family) => AllowedDays,
+  allowedFor: (device: Device) => AllowedDays,
 ): { options: Option[]; refused: Refused[] } {
   const refused: Refused[] = [];
   const fits = kit.filter((device) => {
@@ -43,7 +43,7 @@ export function optionsFor(
   const withTruck = truck ? { truck } : {};
   const options: Option[] = [];
   for (const device of fits) {
-    const allowed = allowedFor(device.family);
+    const allowed = allowedFor(device);
     if (device.family === 'pad') {
       options.push({ label: named(device), pad: { device, allowed } });
     } else if (device.family === 'bag') {
@@ -71,7 +71,7 @@ export function optionsFor(
       options.push({
         ...option,
         label: `${option.label} + ${named(pad)}`,
-        pad: { device: pad, allowed: allowedFor('pad') },
+        pad: { device: pad, allowed: allowedFor(pad) },
       });
   return { options, refused };
 }

@@ -83,8 +83,8 @@ export interface Site {
   efficiency: Record<Family, number>;
   /** stress days a season that are accepted [days] */
   toleratedStress: number;
-  /** share of RAW past which a tree is topped up when the crew is there anyway [-] */
-  topUp: number;
+  /** weekdays the crew works, as in a rules table: "Mon-Sat", "Mon Tue Thu", "any" */
+  workDays: string;
   crewSize: number;
   wage: number; // per person-hour
   waterPrice: number; // per m³
@@ -93,7 +93,6 @@ export interface Site {
   tankVolume: number; // [L]
   tankUsable: number; // [-]
   tankRefillMinutes: number;
-  margin: number; // [-]
   currency: string;
 }
 
@@ -142,6 +141,8 @@ export interface TreeFacts {
   ballVolume: number; // [L]
   ballAvailable: number; // [-]
   soilAvailable: number; // [-]
+  /** basic intake rate of the soil [mm/h] */
+  intake: number;
   ballTaw: number; // [L]
   /** outer diameter of the irrigated ring when established [m] */
   establishedDiameter: number;

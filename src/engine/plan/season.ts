@@ -1,6 +1,8 @@
 /** The season plan: every tree simulated with every feasible means under the rules, the best one taken. */
+import { weekday } from '../dates.js';
 import { Problem } from '../problems.js';
 import { ruleCalendar, calendarKey } from '../rules/rule-calendar.js';
+import { parseDays } from '../rules/rule-parse.js';
 import type { RuleTable } from '../rules/rule-table.js';
 import { chooseMeans, FAMILY_WORDS, optionsFor } from './choose-means.js';
 import { crewDays } from './crew-days.js';
@@ -86,7 +88,7 @@ function planTree(
   if (season.first >= season.days)
     return { reason: 'planted after the season ends: nothing to plan this season' };
   const caliper = tree.caliper ?? season.facts.ballDiameter / 12;
-  const { options, refused } = optionsFor(tree, caliper, kit, (f) => calendars.allowed(tree, f));
+  const { options, refused } = optionsFor(tree, caliper, kit, (d) => calendars.allowed(tree, d));
   const outcomes = options.map((option) => simulate(season, option, site, weather));
   const picked = chooseMeans(outcomes, site.toleratedStress);
   if (!picked)
@@ -160,11 +162,15 @@ const anyDay = (days: number): AllowedDays => ({
 /** Open days by tree and family, shared by trees the rules do not tell apart. */
 class Calendars {
   private readonly adapted = new Map<string, AllowedDays>();
+  /** bit mask, bit 0 Sunday */
+  private readonly workDays: number;
 
   constructor(
     private readonly rules: RuleTable,
     private readonly site: Site,
-  ) {}
+  ) {
+    this.workDays = parseDays(site.workDays).weekdays;
+  }
 
   private query(tree: Tree, family: Family) {
     const trucked = family === 'tanker' || (family === 'bag' && tree.tap === false);
@@ -181,8 +187,9 @@ class Calendars {
     return calendarKey(this.rules, this.query(tree, family), this.site.seasonFrom);
   }
 
-  allowed(tree: Tree, family: Family): AllowedDays {
-    const key = this.key(tree, family);
+  allowed(tree: Tree, device: Device): AllowedDays {
+    const { family, automatic } = device;
+    const key = `${automatic}|${this.key(tree, family)}`;
     const known = this.adapted.get(key);
     if (known) return known;
     const { seasonFrom, seasonTo } = this.site;
@@ -196,7 +203,9 @@ class Calendars {
       return limit >= 0 ? Math.min(open, limit) : open;
     });
     const adapted: AllowedDays = {
-      open: calendar.open,
+      open: automatic
+        ? calendar.open
+        : calendar.open.map((open, i) => open & (this.workDays >> weekday(seasonFrom + i)) & 1),
       hours: (i) => calendar.hours[i] ?? '',
       minutes: (i) => minutes[i] ?? 0,
       perWeek: (i) => calendar.perWeek[i] ?? 7,

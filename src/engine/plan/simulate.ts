@@ -1,6 +1,8 @@
 /** One tree, one way of watering it, one season, day by day. */
 import { rootsReach, stepDay, type Stores } from '../soil/water-balance.js';
+import { cyclesAndSoak } from '../means/soaker-hose.js';
 import { isoDate } from '../dates.js';
+import { MM_PER_INCH } from '../units.js';
 import type { TreeSeason } from './tree-season.js';
 import type { Device, MeansOutcome, SeasonWeather, Site, Watering } from './model.js';
 
@@ -52,6 +54,8 @@ export interface DayRow {
 const LEAST_WATERING = 0.5;
 /** Common practice, no source: a pad is left to soak overnight [min]. */
 const PAD_SOAK_MINUTES = 12 * 60;
+/** Water the surface holds before it runs off [mm]: a quarter inch, assumption. */
+const SURFACE_STORAGE = 0.25 * MM_PER_INCH;
 /** Days between checks of an automatic hose [day]. */
 const CHECK_EVERY = 30;
 /** Rounding that does not count as stress [-]. */
@@ -124,7 +128,7 @@ export function simulate(
             device: main.device.name,
             litres: applied,
             minutes: runMinutes(main.device, applied, main.joined),
-            cycles: 1,
+            cycles: cyclesOf(season, main.device, applied, i),
             hours: main.allowed.hours(i),
             why: whyNow(
               reach.usedNow,
@@ -351,6 +355,15 @@ export function runMinutes(device: Device, litres: number, joined = 1): number {
   }
   const flow = flowOf(device);
   return flow > 0 ? litres / flow : 0;
+}
+
+/** Cycles that keep a soaker hose from running off the soil it covers [-]. */
+function cyclesOf(season: TreeSeason, device: Device, litres: number, i: number): number {
+  if (device.family !== 'soaker') return 1;
+  const area = season.ballArea + season.ringArea[i]!;
+  const rate = (flowOf(device) * 60) / area; // mm/h: 1 L on 1 m² is 1 mm
+  return cyclesAndSoak(runMinutes(device, litres), rate, season.facts.intake, SURFACE_STORAGE)
+    .cycles;
 }
 
 /** Crew minutes of one watering, with the flow and the refilling of a truck where one is used [min]. */

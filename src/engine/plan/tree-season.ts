@@ -11,7 +11,7 @@ import {
   containerVolume,
 } from '../tree/stock-sizes.js';
 import { adjustDepletion, cylinderVolume } from '../soil/root-zone.js';
-import { textureWater } from '../soil/texture.js';
+import { basicIntake, textureWater } from '../soil/texture.js';
 import { Problem } from '../problems.js';
 import { MM_PER_INCH } from '../units.js';
 import { civil } from '../dates.js';
@@ -47,7 +47,8 @@ export function treeSeason(tree: Tree, site: Site, weather: SeasonWeather): Tree
   const flags: string[] = [];
   const sized = sizes(tree, flags);
   const plantFactor = tree.plantFactor ?? site.plantFactor;
-  const soil = textureWater(tree.texture ?? site.texture).available;
+  const texture = tree.texture ?? site.texture;
+  const soil = textureWater(texture).available;
   const fromContainer = tree.container !== undefined;
   const ballAvailable = fromContainer ? site.substrateAvailable : soil;
   const ballVolume = cylinderVolume(sized.ballDiameter, sized.ballDepth);
@@ -98,6 +99,7 @@ export function treeSeason(tree: Tree, site: Site, weather: SeasonWeather): Tree
       ballVolume,
       ballAvailable,
       soilAvailable: soil,
+      intake: basicIntake(texture).rate,
       ballTaw,
       establishedDiameter,
       monthsToEstablish: needed,

@@ -71,7 +71,8 @@ function oneAddress(rule: AddressRule, query: RuleQuery): boolean {
 
 /** The row speaks of this address, group or customer class. */
 export const addressMatches = (row: RuleRow, query: RuleQuery): boolean =>
-  row.address === null || row.address.some((rule) => oneAddress(rule, query));
+  row.address === null ||
+  row.address.some((parts) => parts.every((rule) => oneAddress(rule, query) !== rule.not));
 
 /** Stage, dates and planting age of the row hold on the day. */
 export function inForce(row: RuleRow, day: Day, stage: string | null, query: RuleQuery): boolean {

@@ -203,7 +203,8 @@ const DAY_FORMS: DayForm[] = [
 ];
 
 /** Weekdays listed with commas belong together: `Mon, Thu` is Monday or Thursday. */
-function days(text: string): DayRule {
+/** Weekdays, parity, turns or a weekly budget in the words of the Days column. @throws Problem on an unknown word */
+export function parseDays(text: string): DayRule {
   const rule: DayRule = { weekdays: ALL_WEEKDAYS, parity: null, every: null, perWeek: null };
   let named = 0;
   const none = text.toLowerCase() === 'none';
@@ -230,21 +231,24 @@ function digits(text: string): number {
 }
 
 function oneAddress(text: string): AddressRule {
-  if (text === 'odd' || text === 'even' || text === 'none') return { kind: text };
-  const ends = /^ends (.+)$/.exec(text);
-  if (ends) return { kind: 'digits', digits: digits((ends[1] ?? '').replace(/ ?- ?/g, '-')) };
-  const named = /^(group|class) (.+)$/.exec(text);
-  if (named) return { kind: named[1] === 'group' ? 'group' : 'class', name: named[2] ?? '' };
+  const not = text.startsWith('not ');
+  const plain = not ? text.slice(4).trim() : text;
+  if (plain === 'odd' || plain === 'even' || plain === 'none') return { kind: plain, not };
+  const ends = /^ends (.+)$/.exec(plain);
+  if (ends) return { kind: 'digits', digits: digits((ends[1] ?? '').replace(/ ?- ?/g, '-')), not };
+  const named = /^(group|class) (.+)$/.exec(plain);
+  if (named) return { kind: named[1] === 'group' ? 'group' : 'class', name: named[2] ?? '', not };
   throw new Problem(`"${text}" is not an address rule`);
 }
 
-const address = (text: string): AddressRule[] | null =>
+/** `odd and not class commercial or none`: alternatives of parts that must all fit. */
+const address = (text: string): AddressRule[][] | null =>
   text.toLowerCase() === 'any'
     ? null
     : text
         .toLowerCase()
         .split(/;| or /)
-        .map((part) => oneAddress(part.trim()));
+        .map((one) => one.split(' and ').map((part) => oneAddress(part.trim())));
 
 function limit(text: string): RuleRow['limit'] {
   const m = /^(\d+)(?: ?min)?(?: (?:per )?(day|property|zone))?$/.exec(text.toLowerCase());
@@ -322,14 +326,15 @@ const COLUMNS: Column[] = [
   },
   {
     name: 'Address',
-    accepted: 'any, odd, even, ends 0-1, ends 4,5, group C, class commercial, none; joined by "or"',
+    accepted:
+      'any, odd, even, ends 0-1, ends 4,5, group C, class commercial, none, not class commercial; joined by "and", "or"',
     read: (t) => ({ address: address(t) }),
   },
   {
     name: 'Days',
     accepted:
       'any, none, Mon Thu, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week',
-    read: (t) => ({ days: days(t) }),
+    read: (t) => ({ days: parseDays(t) }),
   },
   {
     name: 'Hours',
@@ -555,7 +560,7 @@ function notices(table: RuleTable, report: Report): void {
     if (ban)
       report(row.row, 'Verdict', row.verdict, 'ban, or a narrower ban', `contradicts row ${ban.row}: its ban always wins`, 'notice'); // prettier-ignore
   }
-  const kinds = new Set(table.rows.flatMap((row) => row.address?.map((a) => a.kind) ?? []));
+  const kinds = new Set(table.rows.flatMap((row) => row.address?.flat().map((a) => a.kind) ?? []));
   if (['odd', 'even', 'digits'].some((k) => kinds.has(k as AddressRule['kind'])) && !kinds.has('none'))
     report(1, 'Address', 'no row with none', 'a row with none', 'an address without a number is closed where only numbered addresses are allowed', 'notice'); // prettier-ignore
 }

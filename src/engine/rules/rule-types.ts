@@ -39,11 +39,15 @@ export const NEED_WORDS = [
 export type RuleTarget = (typeof TARGET_WORDS)[number];
 export type Verdict = (typeof VERDICT_WORDS)[number];
 
-/** Who a row speaks of. `digits` holds the last digits as a bit mask, bit 0 for digit 0. */
-export type AddressRule =
+/**
+ * Who a row speaks of. `digits` holds the last digits as a bit mask, bit 0 for digit 0; `not` turns the
+ * rule round.
+ */
+export type AddressRule = (
   | { kind: 'odd' | 'even' | 'none' }
   | { kind: 'digits'; digits: number }
-  | { kind: 'group' | 'class'; name: string };
+  | { kind: 'group' | 'class'; name: string }
+) & { not: boolean };
 
 /** On which days a row opens. All parts must hold. */
 export interface DayRule {
@@ -83,8 +87,8 @@ export interface RuleRow extends RuleSettings {
   means: string[] | null;
   target: RuleTarget | null;
   source: string[] | null;
-  /** alternatives, one of which must fit */
-  address: AddressRule[] | null;
+  /** alternatives, one of which must fit in all its parts */
+  address: AddressRule[][] | null;
   days: DayRule;
   hours: RuleWindow[] | null;
   /** the property chooses one of the windows and keeps to it */

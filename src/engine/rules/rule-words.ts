@@ -42,6 +42,10 @@ export function daysText(days: DayRule): string {
 }
 
 function addressText(rule: AddressRule): string {
+  return rule.not ? `not ${plainAddress(rule)}` : plainAddress(rule);
+}
+
+function plainAddress(rule: AddressRule): string {
   switch (rule.kind) {
     case 'none':
       return 'addresses without a number';
@@ -93,7 +97,9 @@ export function describeRow(row: RuleRow): string {
   const means = row.means?.join(', ') ?? 'all watering';
   const target =
     row.target === null ? '' : ` of ${row.target === 'tree' ? 'trees' : 'new plantings'}`;
-  const who = row.address ? ` for ${row.address.map(addressText).join(' or ')}` : '';
+  const who = row.address
+    ? ` for ${row.address.map((parts) => parts.map(addressText).join(' and ')).join(' or ')}`
+    : '';
   const age = row.age ? ` on days ${row.age.first}-${row.age.last} after planting` : '';
   const hours =
     row.hours === null ? 'any hour' : `${row.oneWindow ? 'one of ' : ''}${hoursText(row.hours)}`;

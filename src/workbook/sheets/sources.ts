@@ -1,11 +1,13 @@
 /** Sources: where every number comes from, and which numbers are assumptions. */
+import { L_PER_GALLON, MM_PER_INCH } from '../../engine/units.js';
 import { SITE_INPUTS } from '../../tables/site-inputs.js';
 import { cell, SheetDraft } from '../model.js';
 import { EQUATIONS, RULES_OF_THUMB } from '../words.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
 
-const GALLONS_PER_INCH_SI = { US: 1, SI: 3.785411784 / 2.54 };
+/** What a rule stated in gallons per inch becomes in the units shown. */
+const FROM_GALLONS_PER_INCH = { US: 1, SI: L_PER_GALLON / (MM_PER_INCH / 10) };
 
 export function sourcesSheet(ctx: Context): Built<{ low: string; high: string }> {
   const draft = new SheetDraft('Sources', 'Sources', { orientation: 'portrait' });
@@ -27,7 +29,7 @@ export function sourcesSheet(ctx: Context): Built<{ low: string; high: string }>
     RULES_OF_THUMB.length,
     (i) => {
       const { rule, low, high, source } = RULES_OF_THUMB[i]!;
-      const factor = GALLONS_PER_INCH_SI[ctx.units];
+      const factor = FROM_GALLONS_PER_INCH[ctx.units];
       return [rule, low * factor, high * factor, source];
     },
   );

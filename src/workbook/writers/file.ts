@@ -86,6 +86,8 @@ export interface FileOptions {
   uncached?: boolean;
 }
 
+/** Styles whose text is not held in by the width of its column. */
+const SPANNING: ReadonlySet<Style> = new Set(['title', 'heading', 'caution']);
 const NEUTRAL: Format = 'text';
 
 function refuseAddIn(text: string, where: string): void {
@@ -110,9 +112,12 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
       value.formula === undefined && looksLikeFormula(text)
         ? NEUTRAL
         : (value.format ?? base.format ?? 'general');
+    const own = value.style ?? base.style ?? 'text';
+    // A heading runs over the cells to its right.
+    const runs = SPANNING.has(own) || (own === 'look' && base.style === 'text' && col === 0);
     const out: FileCell = {
       value: value.value,
-      style: style(value.style ?? base.style ?? 'text', format, base.align, base.wrap ?? false),
+      style: style(own, format, runs ? 'left' : base.align, runs ? false : (base.wrap ?? false)),
     };
     if (value.formula !== undefined) {
       refuseAddIn(value.formula, `${sheet.name}!${letter(col)}${row}`);

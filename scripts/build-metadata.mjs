@@ -1,0 +1,113 @@
+/**
+ * Writes src/generated/functions.json, the host's description of every worksheet function, and
+ * src/generated/function-notes.json, what the help pages add to it (equation, range, errors, source). Both come
+ * from the JSDoc in src/functions, which is the only place a function is declared.
+ *
+ *   node scripts/build-metadata.mjs           write both
+ *   node scripts/build-metadata.mjs --check   exit 1 if a file is out of date or a declaration has an error
+ */
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import process from 'node:process';
+import { fileURLToPath } from 'node:url';
+import metadataTool from 'custom-functions-metadata';
+import ts from 'typescript';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const folder = join(root, 'src', 'functions');
+const generated = join(root, 'src', 'generated');
+const NOTE_TAGS = ['equation', 'range', 'throws', 'source'];
+
+const fail = (sentence) => {
+  process.stderr.write(`${sentence}\n`);
+  process.exit(1);
+};
+
+const oneLine = (text) => text.replace(/\s+/g, ' ').trim();
+
+/** Source files that declare functions, in a fixed order so that the output never depends on the disk. */
+const declaring = () =>
+  readdirSync(folder)
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => join(folder, name))
+    .filter((file) => /@customfunction\s/.test(readFileSync(file, 'utf8')))
+    .sort();
+
+/** The host's description; line breaks of the source do not belong in a tooltip. */
+async function describe(files) {
+  const { metadataJson, errors } = await metadataTool.generateCustomFunctionsMetadata(files);
+  if (errors.length > 0)
+    fail(`A function declaration has errors:\n${errors.map((error) => `  ${error}`).join('\n')}`);
+  const metadata = JSON.parse(metadataJson);
+  const silent = [];
+  for (const fn of metadata.functions) {
+    fn.description = oneLine(fn.description ?? '');
+    if (fn.description === '') silent.push(fn.id);
+    for (const parameter of fn.parameters) {
+      parameter.description = oneLine(parameter.description ?? '');
+      if (parameter.description === '') silent.push(`${fn.id} ${parameter.name}`);
+    }
+  }
+  if (silent.length > 0) fail(`These have no description: ${silent.join(', ')}.`);
+  metadata.functions.sort((a, b) => (a.id < b.id ? -1 : 1));
+  return metadata;
+}
+
+/** What the tool does not carry over: result, equation, range, errors, source. */
+function notesOf(files) {
+  const notes = {};
+  for (const file of files) {
+    const source = ts.createSourceFile(
+      file,
+      readFileSync(file, 'utf8'),
+      ts.ScriptTarget.Latest,
+      true,
+    );
+    for (const statement of source.statements) {
+      if (!ts.isFunctionDeclaration(statement)) continue;
+      const tags = ts.getJSDocTags(statement);
+      const textOf = (name) => {
+        const tag = tags.find((each) => each.tagName.text === name);
+        return tag === undefined ? '' : oneLine(ts.getTextOfJSDocComment(tag.comment) ?? '');
+      };
+      const id = textOf('customfunction');
+      if (id === '') continue;
+      const note = {
+        family: relative(folder, file).replace(/\.ts$/, ''),
+        result: textOf('returns'),
+      };
+      for (const name of NOTE_TAGS) note[name === 'throws' ? 'errors' : name] = textOf(name);
+      const missing = Object.keys(note).filter((key) => note[key] === '');
+      if (missing.length > 0) fail(`${id} does not say its ${missing.join(', ')}.`);
+      notes[id] = note;
+    }
+  }
+  return Object.fromEntries(Object.entries(notes).sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+const files = declaring();
+const outputs = {
+  'functions.json': await describe(files),
+  'function-notes.json': notesOf(files),
+};
+const check = process.argv.includes('--check');
+mkdirSync(generated, { recursive: true });
+for (const [name, content] of Object.entries(outputs)) {
+  const path = join(generated, name);
+  const text = `${JSON.stringify(content, null, 2)}\n`;
+  if (!check) {
+    writeFileSync(path, text);
+    continue;
+  }
+  let current = '';
+  try {
+    current = readFileSync(path, 'utf8');
+  } catch {
+    fail(`src/generated/${name} is missing; run node scripts/build-metadata.mjs.`);
+  }
+  if (current !== text)
+    fail(`src/generated/${name} is out of date; run node scripts/build-metadata.mjs.`);
+}
+process.stdout.write(
+  `${outputs['functions.json'].functions.length} functions ${check ? 'agree with' : 'written to'} src/generated.\n`,
+);

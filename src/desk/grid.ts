@@ -1,0 +1,212 @@
+/** The grid of the desk, as the panel's host. */
+import type { ICellData, IWorkbookData } from '@univerjs/presets';
+import type {} from '@univerjs/presets/preset-sheets-core';
+import type { Cell, Grid } from '../tables/cells.js';
+import type { ChosenCell, Host } from '../taskpane/host.js';
+import { withoutComputed } from '../taskpane/host.js';
+import { letter } from '../workbook/model.js';
+import type { FunctionMetadata, Implementation } from './registration.js';
+import { descriptionsFor, executorsFor, Troubles } from './registration.js';
+import { gridParts } from './vendor.js';
+
+const BOOLEAN_CELL = 3;
+const CALCULATION_WAIT_MS = 60_000;
+const SETTLE_MS = 250;
+
+export interface FunctionSet {
+  metadata: readonly FunctionMetadata[];
+  implementations: Readonly<Record<string, Implementation>>;
+}
+
+/** One sheet to show: cells as the grid wants them, and what it looks like. */
+export interface DeskSheet {
+  name: string;
+  cells: Record<number, Record<number, ICellData>>;
+  rows: number;
+  columns: number;
+  widths: number[];
+  frozenRows: number;
+  frozenColumns: number;
+}
+
+export interface DeskGrid extends Host {
+  open(title: string, sheets: readonly DeskSheet[]): Promise<void>;
+  /** what a cell of a sheet shows, from the grid's own model; "H2" */
+  show(sheet: string, address: string): string | number | boolean | null;
+  formula(sheet: string, address: string): string;
+  trouble(sheet: string, address: string): string;
+  write(sheet: string, address: string, value: string | number): Promise<void>;
+}
+
+export function createGrid(container: HTMLElement, functions: FunctionSet): DeskGrid {
+  const parts = gridParts();
+  const english = parts.UniverCore.LocaleType.EN_US;
+  const { univer, univerAPI } = parts.UniverPresets.createUniver({
+    locale: english,
+    locales: { [english]: parts.UniverPresetSheetsCoreEnUS },
+    presets: [
+      parts.UniverPresetSheetsCore.UniverSheetsCorePreset({
+        container,
+        header: false,
+        toolbar: false,
+        formula: { description: descriptionsFor(functions.metadata) },
+      }),
+    ],
+  });
+  const troubles = new Troubles();
+  univer
+    .__getInjector()
+    .get(parts.UniverEngineFormula.IFunctionService)
+    .registerExecutors(
+      ...executorsFor(
+        parts.UniverEngineFormula,
+        functions.metadata,
+        functions.implementations,
+        troubles,
+      ),
+    );
+
+  let opened = 0;
+  let unit = '';
+  const changed: (() => void)[] = [];
+  const chosen: ((cell: ChosenCell) => void)[] = [];
+
+  const workbook = () => {
+    const book = univerAPI.getWorkbook(unit);
+    if (book === null) throw new Error('No workbook is open.');
+    return book;
+  };
+  const sheetNamed = (name: string) => {
+    const sheet = workbook().getSheetByName(name);
+    if (sheet === null) throw new Error(`There is no sheet "${name}".`);
+    return sheet;
+  };
+  const shownIn = (cell: ICellData | null | undefined): string | number | boolean | null => {
+    const value = cell?.v;
+    if (value === null || value === undefined) return null;
+    return cell?.t === BOOLEAN_CELL ? value === 1 || value === true : value;
+  };
+  const troubleIn = (sheetId: string, row: number, column: number, cell: ICellData | null) => {
+    const code = String(cell?.v ?? '');
+    const formula = cell?.f ?? '';
+    return troubles.of(sheetId, row, column, { code, formula })?.message ?? '';
+  };
+  const calculated = () => univerAPI.getFormula().onCalculationResultApplied(CALCULATION_WAIT_MS);
+
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const announceChange = (): void => {
+    clearTimeout(timer);
+    timer = setTimeout(() => changed.forEach((listener) => listener()), SETTLE_MS);
+  };
+  univerAPI.addEvent(univerAPI.Event.SheetValueChanged, announceChange);
+  univerAPI.addEvent(univerAPI.Event.ActiveSheetChanged, announceChange);
+  univerAPI.addEvent(univerAPI.Event.SelectionChanged, ({ worksheet, selections }) => {
+    const at = selections[0];
+    if (at === undefined) return;
+    const { startRow: row, startColumn: column } = at;
+    const cell = worksheet.getRange(row, column).getCellData();
+    const report: ChosenCell = {
+      address: `${letter(column)}${row + 1}`,
+      formula: cell?.f ?? '',
+      shown: String(shownIn(cell) ?? ''),
+      trouble: troubleIn(worksheet.getSheetId(), row, column, cell),
+    };
+    chosen.forEach((listener) => listener(report));
+  });
+
+  return {
+    async open(title, sheets) {
+      if (unit !== '') univerAPI.disposeUnit(unit);
+      opened += 1;
+      unit = `desk-${opened}`;
+      univerAPI.createWorkbook(workbookData(unit, title, sheets));
+      const applied = calculated();
+      univerAPI.getFormula().executeCalculation();
+      await applied;
+      announceChange();
+    },
+    async sheetName() {
+      return workbook().getActiveSheet().getSheetName();
+    },
+    async openSheets() {
+      return workbook()
+        .getSheets()
+        .map((sheet) => sheet.getSheetName());
+    },
+    async readActiveTable(): Promise<Grid> {
+      const range = workbook().getActiveSheet().getDataRange();
+      const data = range.getCellDatas();
+      const styles = range.getNumberFormats();
+      const dateCells = new Set<string>();
+      const cells = data.map((row, r) =>
+        row.map((cell, c): Cell => {
+          if (/[yd]/i.test(styles[r]?.[c] ?? '')) dateCells.add(`${r},${c}`);
+          return shownIn(cell ?? null);
+        }),
+      );
+      return { cells: withoutComputed(cells, range.getFormulas()), dateCells };
+    },
+    async showCell(row, column) {
+      const sheet = workbook().getActiveSheet();
+      sheet.scrollToCell(Math.max(0, row - 3), Math.max(0, column - 2));
+      sheet.getRange(row, column).activate();
+    },
+    async saveFile(name, bytes) {
+      const link = document.createElement('a');
+      const copy = new Uint8Array(bytes);
+      link.href = URL.createObjectURL(new Blob([copy.buffer]));
+      link.download = name;
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    },
+    onChange: (listener) => void changed.push(listener),
+    onChoose: (listener) => void chosen.push(listener),
+    show: (sheet, address) => shownIn(sheetNamed(sheet).getRange(address).getCellData()),
+    formula: (sheet, address) => sheetNamed(sheet).getRange(address).getCellData()?.f ?? '',
+    trouble(sheet, address) {
+      const found = sheetNamed(sheet);
+      const range = found.getRange(address);
+      return troubleIn(found.getSheetId(), range.getRow(), range.getColumn(), range.getCellData());
+    },
+    async write(sheet, address, value) {
+      const range = sheetNamed(sheet).getRange(address);
+      const applied = calculated();
+      if (typeof value === 'string' && value.startsWith('=')) range.setValue({ f: value });
+      else range.setValue(value);
+      await applied;
+    },
+  };
+}
+
+function workbookData(
+  id: string,
+  name: string,
+  sheets: readonly DeskSheet[],
+): Partial<IWorkbookData> {
+  const ids = sheets.map((_, i) => `sheet-${i + 1}`);
+  return {
+    id,
+    name,
+    sheetOrder: ids,
+    sheets: Object.fromEntries(
+      sheets.map((sheet, i) => [
+        ids[i],
+        {
+          id: ids[i] ?? '',
+          name: sheet.name,
+          cellData: sheet.cells,
+          rowCount: Math.max(sheet.rows + 50, 100),
+          columnCount: Math.max(sheet.columns + 6, 20),
+          columnData: Object.fromEntries(sheet.widths.map((w, column) => [column, { w }])),
+          defaultRowHeight: 24,
+          freeze: {
+            startRow: sheet.frozenRows,
+            startColumn: sheet.frozenColumns,
+            xSplit: sheet.frozenColumns,
+            ySplit: sheet.frozenRows,
+          },
+        },
+      ]),
+    ),
+  };
+}

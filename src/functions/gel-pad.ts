@@ -1,0 +1,68 @@
+/** Worksheet functions about gel pads. */
+import {
+  padVolume as usableWaterOfPad,
+  rechargeDate as dayOfRecharge,
+} from '../engine/means/gel-pad.js';
+import { Problem } from '../engine/problems.js';
+import { answer } from './answer.js';
+import { date, dateCell, number, numbers, optionalNumber, toCell, unitsOf } from './arguments.js';
+
+/**
+ * Usable water of a gel pad from two weighings, gal | L.
+ * @customfunction PAD_VOLUME
+ * @param saturated - weight after soaking in the water it will get, lb | kg
+ * @param dry - weight of the dry pad, lb | kg
+ * @param usable - share of the water that roots can draw, no unit; default 0.9
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns usable water, gal | L
+ * @equation V = (saturated − dry) · usable, 1 kg of water being 1 L
+ * @range weights to 900 kg, saturated above dry
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source definition; weigh it with your own water, for hard water halves what gel takes up
+ */
+export function padVolume(
+  saturated: unknown,
+  dry: unknown,
+  usable?: unknown,
+  units?: unknown,
+): number {
+  return answer(() => {
+    const system = unitsOf(units);
+    const wet = number('saturated', saturated, 'weight', system);
+    const empty = number('dry', dry, 'weight', system);
+    if (wet <= empty) throw new Problem('saturated must be above dry');
+    const litres = usableWaterOfPad(wet, empty, optionalNumber('usable', usable, 'usable', 0.9));
+    return toCell(litres, 'volume', system);
+  });
+}
+
+/**
+ * Date a gel pad must be soaked again.
+ * @customfunction RECHARGE_DATE
+ * @param charged - day it was last soaked, a date
+ * @param volume - usable water of the pad, gal | L
+ * @param draws - water drawn on each day after charged, a range, or one number for every day; in the unit of volume
+ * @param reserve - share of the water that must stay, no unit, 0 to 0.99; default 0.1
+ * @returns the first day the store has fallen to the reserve, a date
+ * @equation volume · (1 − reserve) = sum of draws
+ * @range 400 days for one number, else as many days as draws has cells
+ * @throws #VALUE! naming the parameter that is blank or out of range; #N/A if the reserve is not reached
+ * @source water balance of the pad
+ */
+export function rechargeDate(
+  charged: unknown,
+  volume: unknown,
+  draws: unknown[][],
+  reserve?: unknown,
+): number {
+  return answer(() =>
+    dateCell(
+      dayOfRecharge(
+        date('charged', charged),
+        number('volume', volume, 'anyVolume'),
+        numbers('draws', draws, 'draw'),
+        optionalNumber('reserve', reserve, 'reserve', 0.1),
+      ),
+    ),
+  );
+}

@@ -1,0 +1,87 @@
+/** The workbook of a season plan. */
+import { Problem } from '../engine/problems.js';
+import { isoDate } from '../engine/dates.js';
+import { tablesOf, type WorkbookModel } from './model.js';
+import { aboutSheet } from './sheets/about.js';
+import { checksSheet } from './sheets/checks.js';
+import { context, type BuildInput } from './sheets/context.js';
+import { crewSheet } from './sheets/crew.js';
+import { kitSheet, rulesSheet, siteSheet, weatherSheet } from './sheets/inputs.js';
+import { planSheet } from './sheets/plan.js';
+import { sourcesSheet } from './sheets/sources.js';
+import { treesSheet } from './sheets/trees.js';
+
+export type { BuildInput } from './sheets/context.js';
+
+/**
+ * Sheets of a plan: About, Site, Weather, Rules, Kit, Trees, Plan, Crew, Checks, Sources. Numbers are
+ * those of the engine; where a native twin exists the cell holds it, with the engine's number as its result.
+ */
+export function buildWorkbook(input: BuildInput): WorkbookModel {
+  const ctx = context(input);
+  const site = siteSheet(ctx);
+  const weather = weatherSheet(ctx);
+  const sources = sourcesSheet(ctx);
+  const trees = treesSheet(ctx, {
+    peakEt0: weather.refs.peak,
+    site: site.refs.value,
+    thumb: sources.refs,
+  });
+  const plan = planSheet(ctx);
+  const crew = crewSheet(ctx);
+  const checks = checksSheet(ctx, {
+    trees: trees.refs.place,
+    plan: plan.refs.place,
+    planRows: plan.refs.rows,
+    crew: crew.refs.place,
+    peakEt0: weather.refs.peak,
+    site: site.refs.value,
+  });
+  const rest = [
+    site.sheet,
+    weather.sheet,
+    rulesSheet(ctx),
+    kitSheet(ctx),
+    trees.sheet,
+    plan.sheet,
+    crew.sheet,
+    checks.sheet,
+    sources.sheet,
+  ];
+  const about = aboutSheet(ctx, {
+    trees: trees.refs.place,
+    plan: plan.refs.place,
+    planRows: plan.refs.rows,
+    crewDays: crew.refs.days,
+    total: checks.refs.total,
+    toLook: checks.refs.toLook,
+    others: rest.map((sheet) => sheet.name),
+  });
+  const model: WorkbookModel = {
+    title: input.title,
+    description: `Watering plan made ${isoDate(input.madeOn)} from ${input.source}`,
+    paper: input.paper ?? (input.units === 'US' ? 'letter' : 'a4'),
+    sheets: [about, ...rest],
+    names: {
+      Peak_ET0: weather.refs.peak,
+      Season_From: site.refs.value('seasonFrom'),
+      Season_To: site.refs.value('seasonTo'),
+      To_Look_At: checks.refs.total,
+    },
+  };
+  checkNames(model);
+  return model;
+}
+
+/** Sheet, table and cell names share one space in a workbook and may not meet. */
+function checkNames(model: WorkbookModel): void {
+  const seen = new Set<string>();
+  const names = [
+    ...model.sheets.flatMap((sheet) => tablesOf(sheet).map((t) => t.name)),
+    ...Object.keys(model.names),
+  ];
+  for (const name of names) {
+    if (seen.has(name.toLowerCase())) throw new Problem(`the name ${name} is used twice`);
+    seen.add(name.toLowerCase());
+  }
+}

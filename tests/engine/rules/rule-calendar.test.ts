@@ -1,0 +1,221 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { dayFromIso } from '../../../src/engine/dates.js';
+import { calendarKey, ruleCalendar } from '../../../src/engine/rules/rule-calendar.js';
+import { allowed, parseRules } from '../../../src/engine/rules/rule-table.js';
+import type { RuleCell, RuleQuery } from '../../../src/engine/rules/rule-table.js';
+
+const POOLS: Record<string, RuleCell[]> = {
+  Stage: ['', '', '1', '2'],
+  From: ['', '', '2028-02-24', '2028-02-29'],
+  To: ['', '', '2028-03-04', '2028-03-09'],
+  Means: ['', 'any', 'hand', 'hand, bag', 'soaker'],
+  Target: ['', 'tree', 'new planting'],
+  Source: ['', '', 'mains', 'well'],
+  Address: ['', '', 'odd', 'even', 'ends 0-4 or none', 'not class shop', 'group a and odd'],
+  Days: ['', 'any', 'Mon Thu', 'odd dates', 'even dates', 'every 2nd day', 'not Sun', 'Sat-Tue'],
+  Hours: [
+    '',
+    'any',
+    '00:00-10:00, 19:00-24:00',
+    '18:00-09:00',
+    '21:15-06:45, 05:00-07:30',
+    'not 10:00-18:00',
+    '12:00-12:01',
+  ],
+  'New planting': ['', '', '', '1-5', '4-12'],
+  Rain: ['', '', '', '48 h after 0.5 in', '30 h after 5 mm'],
+  Verdict: ['allow', 'allow', 'allow', 'free', 'ban'],
+  Agency: ['', '', 'district'],
+  '31st': ['', 'all', 'none'],
+  Midnight: ['', 'end'],
+  'Day one': ['', '0'],
+};
+const HEADER = Object.keys(POOLS);
+const FROM = dayFromIso('2028-02-20');
+const DAYS = 20;
+
+const rowArbitrary = fc.tuple(...Object.values(POOLS).map((pool) => fc.constantFrom(...pool)));
+const tableArbitrary = fc.record({
+  rows: fc.array(rowArbitrary, { minLength: 0, maxLength: 6 }),
+  stages: fc.option(fc.constantFrom('1', '2', 'none'), { nil: undefined }),
+});
+const queryArbitrary: fc.Arbitrary<RuleQuery> = fc.record({
+  family: fc.constantFrom('hand', 'bag', 'soaker'),
+  address: fc.constantFrom('17 A', '240', 'by the gate'),
+  source: fc.constantFrom(undefined, 'well'),
+  target: fc.constantFrom(undefined, 'new planting' as const),
+  planted: fc.option(fc.integer({ min: FROM - 6, max: FROM + 10 }), { nil: undefined }),
+  group: fc.constantFrom(undefined, 'A'),
+  customerClass: fc.constantFrom(undefined, 'shop'),
+  rain: fc.array(
+    fc.record({
+      day: fc.integer({ min: FROM - 2, max: FROM + DAYS }),
+      mm: fc.constantFrom(0, 4, 5, 12.7, 30),
+      minute: fc.option(fc.integer({ min: 0, max: 1439 }), { nil: undefined }),
+    }),
+    { maxLength: 2 },
+  ),
+});
+
+describe('the calendar agrees with the answer at every minute', () => {
+  it('for 200 random tables and 20 days over 29 February', () => {
+    let openMinutes = 0;
+    let closedMinutes = 0;
+    fc.assert(
+      fc.property(tableArbitrary, queryArbitrary, ({ rows, stages }, query) => {
+        const table = parseRules(
+          [HEADER, ...rows],
+          stages && [
+            ['From', 'Stage'],
+            ['2028-02-20', stages],
+            ['2028-03-01', stages === '1' ? '2' : '1'],
+          ],
+        );
+        expect(table.problems.filter((p) => p.kind === 'broken')).toEqual([]);
+        const calendar = ruleCalendar(table, query, FROM, FROM + DAYS - 1);
+        for (let day = FROM; day < FROM + DAYS; day++) {
+          const expected = new Uint8Array(1440);
+          for (const w of calendar.windows(day)) expected.fill(1, w.start, w.end);
+          const seen = new Uint8Array(1440);
+          for (let minute = 0; minute < 1440; minute++)
+            seen[minute] = allowed(table, { day, minute }, query).open ? 1 : 0;
+          const differs = seen.findIndex((v, i) => v !== expected[i]);
+          if (differs >= 0) throw new Error(`day ${day - FROM} minute ${differs} differs`);
+          const sum = seen.reduce((a, b) => a + b, 0);
+          openMinutes += sum;
+          closedMinutes += 1440 - sum;
+          expect(calendar.open[day - FROM]).toBe(sum > 0 ? 1 : 0);
+          expect(calendar.hours[day - FROM] === '').toBe(sum === 0);
+        }
+      }),
+      { numRuns: 200 },
+    );
+    // the tables are neither all open nor all closed
+    expect(openMinutes).toBeGreaterThan(100_000);
+    expect(closedMinutes).toBeGreaterThan(100_000);
+  });
+
+  it('until is the minute at which the answer changes', () => {
+    fc.assert(
+      fc.property(
+        tableArbitrary,
+        queryArbitrary,
+        fc.integer({ min: 0, max: 4 * 1440 }),
+        ({ rows }, query, offset) => {
+          const table = parseRules([HEADER, ...rows]);
+          const at = (m: number) => ({ day: FROM, minute: m });
+          const start = allowed(table, at(offset), query);
+          let m = offset + 1;
+          const last = offset + 10 * 1440;
+          while (m < last && allowed(table, at(m), query).open === start.open) m++;
+          const until = start.until;
+          const found = until ? (until.day - FROM) * 1440 + until.minute : Infinity;
+          if (m < last) expect(found).toBe(m);
+          else expect(found).toBeGreaterThanOrEqual(last);
+        },
+      ),
+      { numRuns: 150 },
+    );
+  });
+
+  it('a ban on everything never opens, whatever else the table says', () => {
+    const ban = HEADER.map((name) => (name === 'Verdict' ? 'ban' : ''));
+    fc.assert(
+      fc.property(fc.array(rowArbitrary, { maxLength: 5 }), queryArbitrary, (rows, query) => {
+        const table = parseRules([HEADER, ...rows, ban]);
+        const calendar = ruleCalendar(table, query, FROM, FROM + DAYS - 1);
+        expect([...calendar.open].every((o) => o === 0)).toBe(true);
+        expect(calendar.hours.every((h) => h === '')).toBe(true);
+        expect([...calendar.row].every((r) => r > 0)).toBe(true);
+      }),
+    );
+  });
+});
+
+describe('keys and sharing', () => {
+  const table = parseRules([
+    ['Means', 'Address', 'Days', 'New planting', 'Verdict'],
+    ['bag', 'odd', 'Wed Sat', '', 'allow'],
+    ['bag', 'even', 'Thu Sun', '', 'allow'],
+    ['bag', '', '', '1-30', 'allow'],
+    ['hand', '', '', '', 'free'],
+  ]);
+  const key = (q: Partial<RuleQuery>, from?: number) =>
+    calendarKey(table, { family: 'bag', address: '1', ...q }, from);
+
+  it('shares by parity, not by number', () => {
+    expect(key({ address: '1427' })).toBe(key({ address: '9 B' }));
+    expect(key({ address: '1428' })).not.toBe(key({ address: '9' }));
+    expect(key({ address: '' })).not.toBe(key({ address: '9' }));
+    expect(key({ family: 'hand' })).not.toBe(key({ family: 'bag' }));
+  });
+
+  it('minds the planting date only where rules ask for it and it is recent', () => {
+    expect(key({ family: 'hand', planted: FROM })).toBe(key({ family: 'hand' }));
+    expect(key({ planted: FROM })).not.toBe(key({}));
+    expect(key({ planted: FROM - 31 }, FROM)).toBe(key({}, FROM));
+    expect(key({ planted: FROM - 30 }, FROM)).not.toBe(key({}, FROM));
+  });
+
+  it('hands equal queries one calendar and other dates another', () => {
+    const a = ruleCalendar(table, { family: 'bag', address: '7' }, FROM, FROM + 30);
+    expect(ruleCalendar(table, { family: 'Bag', address: '5' }, FROM, FROM + 30)).toBe(a);
+    expect(ruleCalendar(table, { family: 'bag', address: '5' }, FROM, FROM + 29)).not.toBe(a);
+    expect(a.windows(FROM - 1)).toEqual([]);
+    expect(a.windows(FROM + 31)).toEqual([]);
+  });
+
+  it('an equal key means an equal calendar', () => {
+    fc.assert(
+      fc.property(tableArbitrary, queryArbitrary, queryArbitrary, ({ rows }, a, b) => {
+        const one = parseRules([HEADER, ...rows]);
+        const two = parseRules([HEADER, ...rows]);
+        fc.pre(calendarKey(one, a, FROM) === calendarKey(one, b, FROM));
+        const [x, y] = [ruleCalendar(one, a, FROM, FROM + 9), ruleCalendar(two, b, FROM, FROM + 9)];
+        expect(y.hours).toEqual(x.hours);
+        expect(y.reasons).toEqual(x.reasons);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
+describe('what a day carries', () => {
+  const from = dayFromIso('2027-05-03');
+  const q: RuleQuery = { family: 'hand', address: '14' };
+
+  it('a weekly budget, the stricter of two agencies', () => {
+    const table = parseRules([
+      ['Days', 'Agency', 'Verdict'],
+      ['3 per week, not Sun', 'town', 'allow'],
+      ['2 per week', 'district', 'allow'],
+    ]);
+    const calendar = ruleCalendar(table, q, from, from + 6);
+    expect([...calendar.open]).toEqual([1, 1, 1, 1, 1, 1, 0]);
+    expect([...calendar.perWeek].slice(0, 6)).toEqual([2, 2, 2, 2, 2, 2]);
+    expect([...ruleCalendar(parseRules([]), q, from, from).perWeek]).toEqual([7]);
+  });
+
+  it('limit, one window of several, needs and the deciding row', () => {
+    const table = parseRules([
+      ['Days', 'Hours', 'Limit', 'Needs', 'Verdict'],
+      ['Mon', 'one of 04:00-08:00, 18:00-22:00', 15, 'nozzle', 'allow'],
+    ]);
+    const calendar = ruleCalendar(table, q, from, from + 1);
+    expect(calendar.hours).toEqual(['04:00-08:00, 18:00-22:00', '']);
+    expect([...calendar.limit]).toEqual([15, -1]);
+    expect([...calendar.oneWindow]).toEqual([1, 0]);
+    expect(calendar.needs).toEqual([['nozzle'], []]);
+    expect([...calendar.row]).toEqual([2, 2]);
+    expect(calendar.reasons[0]).toMatch(/^Open on Mon 2027-05-03: Row 2 allows/);
+    expect(calendar.reasons[1]).toMatch(/^Closed on Tue 2027-05-04: Row 2 allows/);
+  });
+
+  it('refuses reversed, broken and endless spans', () => {
+    const table = parseRules([]);
+    expect(() => ruleCalendar(table, q, from, from - 1)).toThrow('before it starts');
+    expect(() => ruleCalendar(table, q, from + 0.5, from + 2)).toThrow('whole day');
+    expect(() => ruleCalendar(table, q, from, from + 3660)).toThrow('at most 3660');
+  });
+});

@@ -1,0 +1,392 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { dayFromIso, isoDate } from '../../../src/engine/dates.js';
+import {
+  allowed,
+  describeRow,
+  parseRules,
+  RULE_COLUMNS,
+  runAllowed,
+} from '../../../src/engine/rules/rule-table.js';
+import type { Moment, RuleCell, RuleQuery } from '../../../src/engine/rules/rule-table.js';
+import { ruleCalendar } from '../../../src/engine/rules/rule-calendar.js';
+
+type JsonQuery = Omit<RuleQuery, 'planted' | 'rain'> & {
+  planted?: string;
+  rain?: { day: string; mm: number; minute?: number }[];
+};
+interface Shape {
+  pattern: string;
+  source: string;
+  rules: RuleCell[][];
+  moments: { at: string; open: boolean; row: number | null; query: JsonQuery }[];
+  next: { case: number | null; at: string; opens: string; query: JsonQuery }[];
+  runs?: { case: number | null; at: string; minutes: number; open: boolean; query: JsonQuery }[];
+}
+interface Broken {
+  rules: RuleCell[][];
+  row: number;
+  column: string;
+  read: string;
+  accepted: string;
+  why: string;
+}
+
+const FOLDER = new URL('../../reference/rules/', import.meta.url);
+const read = (name: string): unknown => JSON.parse(readFileSync(new URL(name, FOLDER), 'utf8'));
+const shapes = readdirSync(FOLDER)
+  .filter((name) => /^p\d+.*\.json$/.test(name))
+  .map((name) => ({ name, ...(read(name) as Shape) }));
+const broken = (read('broken.json') as { cases: Broken[] }).cases;
+
+const moment = (text: string): Moment => {
+  const [date = '', time = ''] = text.split('T');
+  const [h = '', m = ''] = time.split(':');
+  return { day: dayFromIso(date), minute: Number(h) * 60 + Number(m) };
+};
+const stamp = (m: Moment | undefined): string => {
+  if (!m) return 'never';
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${isoDate(m.day)}T${two(Math.floor(m.minute / 60))}:${two(m.minute % 60)}`;
+};
+const query = ({ planted, rain, ...rest }: JsonQuery): RuleQuery => ({
+  ...rest,
+  planted: planted === undefined ? undefined : dayFromIso(planted),
+  rain: rain?.map((r) => ({ ...r, day: dayFromIso(r.day) })),
+});
+
+describe('published shapes', () => {
+  it('has the nine tables', () =>
+    expect(shapes.map((s) => s.name).sort()).toEqual(
+      ['p1', 'p13', 'p19', 'p2', 'p4', 'p6-end', 'p6', 'p9'].map((n) => `${n}.json`).sort(),
+    ));
+
+  for (const shape of shapes)
+    describe(`${shape.name} (${shape.source})`, () => {
+      const table = parseRules(shape.rules);
+      it('reads without a broken row', () => {
+        expect(table.problems.filter((p) => p.kind === 'broken')).toEqual([]);
+        expect(table.rows).toHaveLength(shape.rules.length - 1);
+      });
+      it.each(shape.moments)('$at $query.family at "$query.address" is $open', (m) => {
+        const answer = allowed(table, moment(m.at), query(m.query));
+        expect({ open: answer.open, row: answer.row }).toEqual({ open: m.open, row: m.row });
+        expect(answer.reason).toContain(m.row === null ? 'no rule found' : `Row ${m.row} `);
+      });
+      it.each(shape.next)('case $case: closed $at, opens $opens', (n) => {
+        const answer = allowed(table, moment(n.at), query(n.query));
+        expect(answer.open).toBe(false);
+        expect(stamp(answer.until)).toBe(n.opens);
+      });
+      it.each(shape.runs ?? [])('case $case: $minutes min from $at is $open', (r) => {
+        const answer = runAllowed(table, moment(r.at), r.minutes, query(r.query));
+        expect(answer.open).toBe(r.open);
+      });
+    });
+});
+
+describe('broken rows', () => {
+  it.each(broken)('$column "$read"', (b) => {
+    const table = parseRules(b.rules);
+    const problems = table.problems.filter((p) => p.kind === 'broken');
+    expect(problems).toHaveLength(1);
+    const [problem] = problems;
+    expect(problem).toMatchObject({ row: b.row, column: b.column, read: b.read, table: 'Rules' });
+    expect(problem?.accepted).toContain(b.accepted);
+    expect(problem?.sentence).toContain(b.why);
+    expect(problem?.sentence).toContain(`Rules row ${b.row}, ${b.column}: `);
+    expect(table.rows).toEqual([]);
+  });
+
+  it('leaves out only the broken row and keeps row numbers over blank rows', () => {
+    const table = parseRules([
+      ['Means', 'Verdict'],
+      ['hose', 'ban'],
+      [null, ''],
+      ['hand', 'allow'],
+    ]);
+    expect(table.rows.map((r) => r.row)).toEqual([4]);
+    expect(table.problems.map((p) => p.row)).toEqual([2]);
+  });
+
+  it('reports every broken cell of a row', () =>
+    expect(
+      parseRules([
+        ['Means', 'Hours', 'Verdict'],
+        ['hose', '9', 'perhaps'],
+      ]).problems.map((p) => p.column),
+    ).toEqual(['Means', 'Hours', 'Verdict']));
+
+  it('reports unknown, doubled and missing columns', () => {
+    const odd = parseRules([['Verdict', 'Colour', 'verdict'], ['ban']]);
+    expect(odd.problems.map((p) => [p.row, p.column])).toEqual([
+      [1, 'Colour'],
+      [1, 'Verdict'],
+    ]);
+    expect(odd.rows).toHaveLength(1);
+    const none = parseRules([['Means'], ['bag']]);
+    expect(none.problems.map((p) => p.column)).toEqual(['Verdict']);
+    expect(none.rows).toEqual([]);
+  });
+
+  it('reports a Stages table that cannot be read', () => {
+    const stages: RuleCell[][] = [
+      ['From', 'Stage'],
+      ['2027-13-01', '1'],
+      ['2027-05-01', ''],
+      ['2027-05-01', 'Stage 1'],
+      ['2027-05-01', '2'],
+    ];
+    const table = parseRules([['Verdict'], ['ban']], stages);
+    expect(table.problems.map((p) => [p.table, p.row, p.column])).toEqual([
+      ['Stages', 2, 'From'],
+      ['Stages', 3, 'Stage'],
+      ['Stages', 5, 'From'],
+    ]);
+    expect(table.stages).toEqual([{ from: dayFromIso('2027-05-01'), stage: '1' }]);
+  });
+
+  it('notices a contradiction, a stage never in force and a missing none row', () => {
+    const table = parseRules([
+      ['Stage', 'Means', 'Address', 'Verdict'],
+      ['', 'bag, hand', '', 'ban'],
+      ['', 'hand', 'odd', 'allow'],
+      ['3', 'drip', '', 'allow'],
+    ]);
+    expect(table.rows).toHaveLength(3);
+    expect(table.problems.map((p) => [p.kind, p.row, p.column])).toEqual([
+      ['notice', 3, 'Verdict'],
+      ['notice', 4, 'Stage'],
+      ['notice', 1, 'Address'],
+    ]);
+    expect(table.problems[0]?.sentence).toContain('row 2');
+  });
+
+  it('takes anything without throwing', () => {
+    expect(parseRules([])).toEqual({ rows: [], stages: [], problems: [] });
+    expect(parseRules([[null]], [[null]])).toEqual({ rows: [], stages: [], problems: [] });
+    expect(
+      parseRules([
+        [true, 3, 'Verdict'],
+        [false, NaN, 'ban'],
+      ]).rows,
+    ).toHaveLength(1);
+  });
+});
+
+const HAND: RuleQuery = { family: 'hand', address: '14' };
+const one = (cells: Record<string, RuleCell>, stages?: RuleCell[][]) =>
+  parseRules([Object.keys(cells), Object.values(cells)], stages);
+const openDays = (table: ReturnType<typeof parseRules>, from: string, n: number, q = HAND) => {
+  const start = dayFromIso(from);
+  const { open } = ruleCalendar(table, q, start, start + n - 1);
+  return [...open].flatMap((o, i) => (o ? [isoDate(start + i).slice(5)] : []));
+};
+
+describe('forms of cells', () => {
+  it('gives the accepted forms of every column of the design', () =>
+    expect(RULE_COLUMNS.map((c) => c.name)).toEqual(
+      'Stage,From,To,Means,Target,Source,Address,Days,Hours,Limit,New planting,Rain,Verdict,Needs,Note,Agency,31st,Midnight,Finish,Drain,Filling,Day one'.split(
+        ',',
+      ),
+    ));
+
+  // 2027-05-01 is a Saturday
+  it.each([
+    ['Mon Thu', ['05-03', '05-06']],
+    ['Monday, thursday', ['05-03', '05-06']],
+    ['Sat-Mon', ['05-01', '05-02', '05-03', '05-08']],
+    ['not Sun', ['05-01', '05-03', '05-04', '05-05', '05-06', '05-07', '05-08']],
+    ['odd dates', ['05-01', '05-03', '05-05', '05-07']],
+    ['even dates, not Sun', ['05-04', '05-06', '05-08']],
+    ['every 3rd day', ['05-01', '05-04', '05-07']],
+    ['every other day', ['05-01', '05-03', '05-05', '05-07']],
+    ['none', []],
+  ])('Days %s', (days, expected) =>
+    expect(openDays(one({ Days: days, Verdict: 'allow' }), '2027-05-01', 8)).toEqual(expected),
+  );
+
+  it('counts every nth day from From, also when From is a serial number', () => {
+    const from = dayFromIso('2027-05-02');
+    const table = one({ From: from, Days: 'every 3rd day', Verdict: 'allow' });
+    // on 1 May no rule speaks yet
+    expect(openDays(table, '2027-05-01', 8)).toEqual(['05-01', '05-02', '05-05', '05-08']);
+  });
+
+  it.each([
+    ['by parity', ['07-30', '08-02']],
+    ['', ['07-30', '08-02']],
+    ['all', ['07-30', '07-31', '08-02']],
+    ['none', ['07-30', '08-02']],
+  ])('31st "%s" for even dates', (word, expected) =>
+    expect(
+      openDays(one({ Days: 'even dates', '31st': word, Verdict: 'allow' }), '2027-07-30', 4),
+    ).toEqual(expected),
+  );
+
+  it.each([
+    ['by parity', ['07-31', '08-01']],
+    ['none', ['08-01']],
+  ])('31st "%s" for odd dates', (word, expected) =>
+    expect(
+      openDays(one({ Days: 'odd dates', '31st': word, Verdict: 'allow' }), '2027-07-30', 3),
+    ).toEqual(expected),
+  );
+
+  it('treats 29 February like the 31st', () => {
+    const even = one({ Days: 'even dates', '31st': 'all', Verdict: 'allow' });
+    expect(openDays(even, '2028-02-28', 4)).toEqual(['02-28', '02-29', '03-02']);
+  });
+
+  it.each([
+    ['any', 'any'],
+    ['00:00-10:00, 19:00-24:00', '00:00-10:00, 19:00-24:00'],
+    ['19-0, 0-10', '00:00-10:00, 19:00-24:00'],
+    ['6:30 to 9:00', '06:30-09:00'],
+    ['08:00–09:00', '08:00-09:00'],
+    ['before 09:00, after 16:00', '00:00-09:00, 16:00-24:00'],
+    ['not 11:00-19:00', '00:00-11:00, 19:00-24:00'],
+    ['not 18:00-10:00', '10:00-18:00'],
+    ['18:00-09:00', '00:00-09:00, 18:00-24:00'],
+    ['06:00-09:00, 08:00-10:00', '06:00-10:00'],
+  ])('Hours %s', (hours, expected) => {
+    const day = dayFromIso('2027-05-01');
+    const calendar = ruleCalendar(one({ Hours: hours, Verdict: 'allow' }), HAND, day, day);
+    expect(calendar.hours).toEqual([expected]);
+  });
+
+  it('reads lock-outs in inches and millimetres, limits and ages', () => {
+    const row = (cells: Record<string, RuleCell>) => one({ Verdict: 'allow', ...cells }).rows[0];
+    expect(row({ Rain: '48 h after 0.5 in' })?.rain).toEqual({ hours: 48, mm: 12.7 });
+    expect(row({ Rain: '24 hours after 10 mm' })?.rain).toEqual({ hours: 24, mm: 10 });
+    expect(row({ Rain: '24 h after rain' })?.rain).toEqual({ hours: 24, mm: 0 });
+    expect(row({ Limit: 15 })?.limit).toEqual({ minutes: 15, per: 'day' });
+    expect(row({ Limit: '60 property' })?.limit).toEqual({ minutes: 60, per: 'property' });
+    expect(row({ 'New planting': '1-30' })?.age).toEqual({ first: 1, last: 30 });
+    expect(row({ Needs: 'Nozzle, timer' })?.needs).toEqual(['nozzle', 'timer']);
+  });
+
+  it('says a row in words', () => {
+    const table = one({
+      Stage: 'Stage 2', Means: 'bag', Address: 'ends 4-5 or none', Days: 'Wed, Sat, 2 per week',
+      Hours: '19:00-24:00', Limit: '60 property', Needs: 'permit', Verdict: 'allow', Note: 'sec 3',
+    }); // prettier-ignore
+    expect(table.rows.map(describeRow)).toEqual([
+      'Row 2 (stage 2) allows bag for addresses ending in 4, 5 or addresses without a number: Wed Sat, 2 days a week; 19:00-24:00; at most 60 min per property; needs permit (sec 3)',
+    ]);
+  });
+});
+
+describe('how rows combine', () => {
+  const noon = { day: dayFromIso('2027-05-03'), minute: 720 }; // a Monday
+  const rules = (...rows: RuleCell[][]) =>
+    parseRules([['Means', 'Days', 'Agency', 'Verdict'], ...rows]);
+
+  it('a ban wins over free and allow, free over allow', () => {
+    const all = rules(['', '', '', 'allow'], ['', '', '', 'free'], ['', '', '', 'ban']);
+    expect(allowed(all, noon, HAND)).toMatchObject({ open: false, row: 4 });
+    const two = rules(['', '', '', 'allow'], ['', '', '', 'free']);
+    expect(allowed(two, noon, HAND)).toMatchObject({ open: true, row: 3 });
+    const free = rules(['', 'Tue', '', 'allow'], ['hand', '', '', 'free']);
+    expect(allowed(free, noon, HAND)).toMatchObject({ open: true, row: 3 });
+  });
+
+  it('a means no row speaks of is open and the answer says so', () => {
+    const answer = allowed(rules(['drip', '', '', 'ban']), noon, { ...HAND, family: 'soaker' });
+    expect(answer).toMatchObject({ open: true, row: null });
+    expect(answer.reason).toContain('no rule found for soaker');
+    expect(answer.until).toBeUndefined();
+  });
+
+  it('every agency must allow', () => {
+    const both = rules(['', 'Mon Tue', 'town', 'allow'], ['', 'Tue Wed', 'district', 'allow']);
+    expect(openDays(both, '2027-05-03', 7)).toEqual(['05-04']);
+    expect(allowed(both, noon, HAND)).toMatchObject({ open: false, row: 3 });
+    const hours = parseRules([
+      ['Hours', 'Agency', 'Verdict'],
+      ['00:00-09:00', 'town', 'allow'],
+      ['09:00-24:00', 'district', 'allow'],
+    ]);
+    const calendar = ruleCalendar(hours, HAND, noon.day, noon.day);
+    expect([...calendar.open, ...calendar.row]).toEqual([0, 0]);
+    expect(calendar.reasons[0]).toContain('do not overlap');
+  });
+
+  it('reads a missing source as mains', () => {
+    const table = one({ Source: 'mains', Verdict: 'ban' });
+    expect(allowed(table, noon, HAND).open).toBe(false);
+    expect(allowed(table, noon, { ...HAND, source: 'rain' }).open).toBe(true);
+  });
+
+  it('keeps filling apart from hand watering unless the row says otherwise', () => {
+    const bag = { ...HAND, family: 'bag' };
+    expect(allowed(one({ Means: 'hand', Verdict: 'ban' }), noon, bag).open).toBe(true);
+    const hand = one({ Means: 'hand', Filling: 'hand', Verdict: 'ban' });
+    expect(allowed(hand, noon, bag).open).toBe(false);
+    expect(allowed(hand, noon, { ...HAND, family: 'soaker' }).open).toBe(true);
+  });
+
+  it('knows groups and classes', () => {
+    const table = one({ Address: 'group C', Verdict: 'allow' });
+    expect(allowed(table, noon, { ...HAND, group: 'c' }).open).toBe(true);
+    expect(allowed(table, noon, { ...HAND, group: 'd' }).open).toBe(false);
+  });
+
+  it('counts planting day as 1 or 0', () => {
+    const q = { ...HAND, planted: noon.day - 30 };
+    const table = (one_: string) =>
+      one({ 'New planting': '1-30', 'Day one': one_, Verdict: 'ban' });
+    expect(allowed(table('1'), noon, q).open).toBe(true); // day 31
+    expect(allowed(table('0'), noon, q).open).toBe(false); // day 30
+    expect(allowed(table(''), noon, { ...q, planted: noon.day }).reason).toContain(
+      'Day one is blank',
+    );
+  });
+
+  it('asks Finish and Drain of a run', () => {
+    const table = (more: Record<string, RuleCell>) =>
+      one({ Hours: '06:00-08:00', Verdict: 'allow', ...more });
+    const start = { day: noon.day, minute: 450 };
+    const run = (more: Record<string, RuleCell>, minutes: number, drain: number) =>
+      runAllowed(table(more), start, minutes, HAND, drain).open;
+    expect(run({}, 30, 300)).toBe(true);
+    expect(run({}, 31, 0)).toBe(false);
+    expect(run({ Finish: 'may run over' }, 31, 0)).toBe(true);
+    expect(run({ Drain: 'inside' }, 10, 20)).toBe(true);
+    expect(run({ Drain: 'inside' }, 10, 21)).toBe(false);
+  });
+
+  it('rolls minutes past the day on', () => {
+    const table = one({ Days: 'Tue', Verdict: 'allow' });
+    expect(allowed(table, { day: noon.day, minute: 1440 }, HAND).open).toBe(true);
+    expect(allowed(table, { day: noon.day, minute: 1439 }, HAND).open).toBe(false);
+  });
+
+  it('changes with the stage in mid-season', () => {
+    const rows: RuleCell[][] = [
+      ['Stage', 'Days', 'Verdict'],
+      ['1', 'Mon Wed Fri', 'allow'],
+      ['Stage 2', 'Mon', 'allow'],
+      ['4', '', 'ban'],
+    ];
+    const stages: RuleCell[][] = [
+      ['Stage', 'From'],
+      [4, '2027-05-12'],
+      ['stage 1', '2027-05-03'],
+      ['2', dayFromIso('2027-05-06')],
+    ];
+    const table = parseRules(rows, stages);
+    expect(table.problems).toEqual([]);
+    // 1 and 2 May: no stage yet; 3 and 5 May stage 1; from 6 May Mondays; from 12 May none
+    expect(openDays(table, '2027-05-01', 20)).toEqual([
+      '05-01',
+      '05-02',
+      '05-03',
+      '05-05',
+      '05-10',
+    ]);
+    const without = allowed(parseRules(rows), noon, HAND);
+    expect(without).toMatchObject({ open: true, row: null });
+    expect(without.reason).toContain('no Stages table');
+  });
+});
