@@ -3,10 +3,9 @@
  * panel inside the host) and desk (the page with the grid). The grid's prebuilt files are copied beside
  * them as they are: bundling them takes over a minute and changes nothing.
  */
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import CustomFunctionsMetadataPlugin from 'custom-functions-metadata-plugin';
 
 const ROOT = dirname(fileURLToPath(import.meta.url));
 const DIST = join(ROOT, 'dist');
@@ -20,6 +19,7 @@ const COPIES = [
   [`${GRID_CORE}/umd/locales/en-US.js`, 'vendor/grid-words.js'],
   [`${GRID}/styles/preset-sheets-core.css`, 'vendor/grid.css'],
   ['node_modules/@univerjs/presets/LICENSE', 'vendor/LICENSE.txt'],
+  ['src/generated/functions.json', 'functions.json'],
   ['src/desk/desk.html', 'desk.html'],
   ['src/taskpane/taskpane.html', 'taskpane.html'],
   ['src/desk/desk.css', 'desk.css'],
@@ -54,17 +54,14 @@ class StaticFiles {
   }
 }
 
-/** The files that declare worksheet functions. */
-const functionFiles = readdirSync(join(ROOT, 'src/functions'))
-  .filter((name) => name.endsWith('.ts'))
-  .filter((name) =>
-    readFileSync(join(ROOT, 'src/functions', name), 'utf8').includes('@customfunction'),
-  )
-  .map((name) => join(ROOT, 'src/functions', name));
-
-const common = (mode) => ({
+export default (_env, { mode }) => ({
   mode,
   context: ROOT,
+  entry: {
+    functions: './src/functions/functions.ts',
+    taskpane: './src/taskpane/taskpane.ts',
+    desk: './src/desk/desk.ts',
+  },
   output: { path: DIST, filename: '[name].js' },
   devtool: mode === 'production' ? false : 'source-map',
   target: ['web', 'es2022'],
@@ -72,28 +69,7 @@ const common = (mode) => ({
   module: {
     rules: [{ test: /\.ts$/, loader: 'esbuild-loader', options: { target: 'es2022' } }],
   },
+  plugins: [new StaticFiles()],
   performance: { hints: false },
   stats: 'errors-warnings',
 });
-
-/**
- * Two compilations: the metadata plugin adds host calls to every function file it meets, and those may
- * stand in the functions bundle only.
- */
-export default (_env, { mode }) => [
-  {
-    ...common(mode),
-    name: 'functions',
-    entry: { functions: functionFiles },
-    plugins: [
-      new CustomFunctionsMetadataPlugin({ output: 'functions.json', input: functionFiles }),
-    ],
-  },
-  {
-    ...common(mode),
-    name: 'pages',
-    dependencies: ['functions'],
-    entry: { taskpane: './src/taskpane/taskpane.ts', desk: './src/desk/desk.ts' },
-    plugins: [new StaticFiles()],
-  },
-];

@@ -120,18 +120,20 @@ export async function calculate(
       const sheet = workbook.getSheetBySheetId(id);
       if (sheet === null) throw new Error(`The sheet of ${formula} was lost.`);
       const spill = spills?.['calc']?.[id]?.[AT.row]?.[AT.column];
-      const range =
-        spill === undefined
-          ? sheet.getRange(AT.row, AT.column)
-          : sheet.getRange(
-              spill.startRow,
-              spill.startColumn,
-              spill.endRow - spill.startRow + 1,
-              spill.endColumn - spill.startColumn + 1,
-            );
-      const rows = range
-        .getCellDatas()
-        .map((row) => row.map((cell) => shownValue(cell ?? undefined)));
+      const at = spill ?? {
+        startRow: AT.row,
+        endRow: AT.row,
+        startColumn: AT.column,
+        endColumn: AT.column,
+      };
+      const rows: Shown[][] = [];
+      for (let row = at.startRow; row <= at.endRow; row++) {
+        const shown: Shown[] = [];
+        for (let column = at.startColumn; column <= at.endColumn; column++) {
+          shown.push(shownValue(sheet.getRange(row, column).getCellData() ?? undefined));
+        }
+        rows.push(shown);
+      }
       const first = rows[0]?.[0] ?? null;
       if (spill !== undefined && (rows.length > 1 || (rows[0]?.length ?? 0) > 1)) {
         return { formula, value: rows };

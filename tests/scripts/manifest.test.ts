@@ -27,7 +27,7 @@ describe('the manifest check', () => {
   it.each([
     ['an element out of order', /(<Hosts>\s*<Host Name[\s\S]*?<\/Hosts>)\s*(<Requirements>[\s\S]*?<\/Requirements>)/, '$2$1', '<Hosts> stands too late in <OfficeApp>.'],
     ['a resource nobody declared', 'resid="Start.Title"', 'resid="Start.Titel"', '<Title> asks for resource Start.Titel, which is not declared.'],
-    ['a resource declared twice', 'id="Start.Title"', 'id="Group.Label"', 'Resource Group.Label is declared twice.'],
+    ['a resource declared twice', '<bt:String id="Start.Title"', '<bt:String id="Group.Label"', 'Resource Group.Label is declared twice.'],
     ['a resource id that is too long', /Start\.Text/g, 'Start.TextOfMoreThanThirtyTwoLetters', 'Resource id Start.TextOfMoreThanThirtyTwoLetters is longer than 32 characters.'],
     ['a page that is not built', 'taskpane.html" />\n      </bt:Urls>', 'pane.html" />\n      </bt:Urls>', '<bt:Url> points to https://localhost:3000/pane.html, but no such file is built or kept in assets.'],
     ['a page elsewhere', 'https://localhost:3000/functions.js"', 'https://elsewhere.example/functions.js"', '<bt:Url> points to https://elsewhere.example/functions.js, which is not under https://localhost:3000.'],

@@ -193,6 +193,7 @@ export interface MeansOutcome {
   stressDays: number;
   leastKs: number;
   cost: number; // for one tree and season
+  /** the single waterings; kept for the chosen means only */
   plan: Watering[];
 }
 

@@ -98,7 +98,8 @@ function planTree(
         .join('; ')}`,
     };
   const outcomesAll: MeansOutcome[] = [
-    ...outcomes,
+    // single waterings are kept for the chosen means only: a season of all of them fills the memory
+    ...outcomes.map((o) => (o === picked.chosen ? o : { ...o, plan: [] })),
     ...refused.map((r) => notFeasible(r.device, r.reason)),
   ];
   return {
@@ -169,7 +170,7 @@ class Calendars {
     private readonly rules: RuleTable,
     private readonly site: Site,
   ) {
-    this.workDays = parseDays(site.workDays).weekdays;
+    this.workDays = workDayMask(site.workDays);
   }
 
   private query(tree: Tree, family: Family) {
@@ -212,6 +213,17 @@ class Calendars {
     };
     this.adapted.set(key, adapted);
     return adapted;
+  }
+}
+
+function workDayMask(words: string): number {
+  try {
+    return parseDays(words).weekdays;
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error;
+    throw new Problem(
+      `Site, Work days "${words}": ${error.message}; write weekdays such as Mon-Sat, Mon Wed Fri, or any`,
+    );
   }
 }
 
