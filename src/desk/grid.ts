@@ -12,6 +12,7 @@ import { gridParts } from './vendor.js';
 const BOOLEAN_CELL = 3;
 const CALCULATION_WAIT_MS = 60_000;
 const SETTLE_MS = 250;
+const HEADER_PX = 40;
 
 export interface FunctionSet {
   metadata: readonly FunctionMetadata[];
@@ -27,6 +28,8 @@ export interface DeskSheet {
   widths: number[];
   frozenRows: number;
   frozenColumns: number;
+  /** 0-based row that is taller, for headers on two lines */
+  headerRow: number;
 }
 
 export interface DeskGrid extends Host {
@@ -49,6 +52,8 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
         container,
         header: false,
         toolbar: false,
+        disableTextFormatMark: true,
+        disableTextFormatAlert: true,
         formula: { description: descriptionsFor(functions.metadata) },
       }),
     ],
@@ -86,6 +91,9 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     if (value === null || value === undefined) return null;
     return cell?.t === BOOLEAN_CELL ? value === 1 || value === true : value;
   };
+  /** The cell as stored; what the grid hands out otherwise is the text it shows. */
+  const stored = (range: FRange): ICellData | null =>
+    range.getCellDatas()[0]?.[0] ?? range.getCellData();
   const troubleIn = (sheetId: string, row: number, column: number, cell: ICellData | null) => {
     const code = String(cell?.v ?? '');
     const formula = cell?.f ?? '';
@@ -104,11 +112,12 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     const at = selections[0];
     if (at === undefined) return;
     const { startRow: row, startColumn: column } = at;
-    const cell = worksheet.getRange(row, column).getCellData();
+    const range = worksheet.getRange(row, column);
+    const cell = stored(range);
     const report: ChosenCell = {
       address: `${letter(column)}${row + 1}`,
       formula: cell?.f ?? '',
-      shown: String(shownIn(cell) ?? ''),
+      shown: range.getDisplayValue(),
       trouble: troubleIn(worksheet.getSheetId(), row, column, cell),
     };
     chosen.forEach((listener) => listener(report));
@@ -161,12 +170,12 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     },
     onChange: (listener) => void changed.push(listener),
     onChoose: (listener) => void chosen.push(listener),
-    show: (sheet, address) => shownIn(sheetNamed(sheet).getRange(address).getCellData()),
-    formula: (sheet, address) => sheetNamed(sheet).getRange(address).getCellData()?.f ?? '',
+    show: (sheet, address) => shownIn(stored(sheetNamed(sheet).getRange(address))),
+    formula: (sheet, address) => stored(sheetNamed(sheet).getRange(address))?.f ?? '',
     trouble(sheet, address) {
       const found = sheetNamed(sheet);
       const range = found.getRange(address);
-      return troubleIn(found.getSheetId(), range.getRow(), range.getColumn(), range.getCellData());
+      return troubleIn(found.getSheetId(), range.getRow(), range.getColumn(), stored(range));
     },
     async write(sheet, address, value) {
       const range = sheetNamed(sheet).getRange(address);
@@ -199,6 +208,7 @@ function workbookData(
           columnCount: Math.max(sheet.columns + 6, 20),
           columnData: Object.fromEntries(sheet.widths.map((w, column) => [column, { w }])),
           defaultRowHeight: 24,
+          rowData: { [sheet.headerRow]: { h: HEADER_PX } },
           freeze: {
             startRow: sheet.frozenRows,
             startColumn: sheet.frozenColumns,

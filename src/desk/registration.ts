@@ -12,7 +12,8 @@
  * The grid's own facade gives 0 for omitted middle arguments and for blanks alike, so the functions
  * are given to the engine as its function class, which sees the difference. What stays different from
  * the host: a range given where one value is asked is #VALUE! here (the host may try every cell), and
- * too few arguments reach the function as null (the host refuses to take the formula).
+ * too few arguments reach the function as null (the host refuses to take the formula). The grid keeps
+ * twelve significant digits of a result; the host keeps all.
  */
 import type {
   BaseFunction,
@@ -99,16 +100,22 @@ class ArgumentError extends Error {
   }
 }
 
+/** An error in an argument goes on as the result, with a sentence that says which argument it was. */
+function passOn(error: BaseValueObject, { name }: ParameterMetadata): ArgumentError {
+  const code = String(error.getValue());
+  return new ArgumentError(code, `${name} is an error itself (${code})`);
+}
+
 /** A cell inside a range, as the host hands it over. */
-function cellValue(cell: EngineCell): Primitive {
+function cellValue(cell: EngineCell, parameter: ParameterMetadata): Primitive {
   if (!cell || cell.isNull()) return '';
-  if (cell.isError()) throw new ArgumentError(String(cell.getValue()), '');
+  if (cell.isError()) throw passOn(cell, parameter);
   return cell.getValue();
 }
 
-function rowsOf(argument: BaseValueObject): Primitive[][] {
-  if (!argument.isArray()) return [[cellValue(argument)]];
-  return argument.getArrayValue().map((row) => [...row].map(cellValue));
+function rowsOf(argument: BaseValueObject, parameter: ParameterMetadata): Primitive[][] {
+  if (!argument.isArray()) return [[cellValue(argument, parameter)]];
+  return argument.getArrayValue().map((row) => [...row].map((cell) => cellValue(cell, parameter)));
 }
 
 function blankFor(type: string | undefined): Primitive {
@@ -138,7 +145,7 @@ function coerce(value: Primitive, parameter: ParameterMetadata): Primitive {
 }
 
 function scalarOf(argument: BaseValueObject, parameter: ParameterMetadata): Primitive {
-  if (!argument.isArray()) return coerce(cellValue(argument), parameter);
+  if (!argument.isArray()) return coerce(cellValue(argument, parameter), parameter);
   const rows = argument.getArrayValue();
   const columns = rows[0]?.length ?? 0;
   if (rows.length !== 1 || columns !== 1) {
@@ -149,7 +156,7 @@ function scalarOf(argument: BaseValueObject, parameter: ParameterMetadata): Prim
   }
   const cell = rows[0]?.[0];
   if (!cell || cell.isNull()) return blankFor(parameter.type);
-  return coerce(cellValue(cell), parameter);
+  return coerce(cellValue(cell, parameter), parameter);
 }
 
 function argumentFor(
@@ -157,8 +164,10 @@ function argumentFor(
   parameter: ParameterMetadata,
 ): Primitive | Primitive[][] {
   if (argument === undefined || (!argument.isArray() && argument.isNull())) return null;
-  if (argument.isError()) throw new ArgumentError(String(argument.getValue()), '');
-  return parameter.dimensionality === 'matrix' ? rowsOf(argument) : scalarOf(argument, parameter);
+  if (argument.isError()) throw passOn(argument, parameter);
+  return parameter.dimensionality === 'matrix'
+    ? rowsOf(argument, parameter)
+    : scalarOf(argument, parameter);
 }
 
 /** The engine's arguments as the host would hand them to the function. */
@@ -249,9 +258,7 @@ export function executorsFor(
           return toResult(engine, implementation?.(...marshal(parameters, given)));
         } catch (error) {
           const { code, message } = troubleFrom(error);
-          if (message !== '') {
-            troubles.record(this.subUnitId ?? '', this.row, this.column, { code, message, name });
-          }
+          troubles.record(this.subUnitId ?? '', this.row, this.column, { code, message, name });
           return engine.ErrorValueObject.create(errorType(code));
         }
       }

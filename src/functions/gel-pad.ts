@@ -41,7 +41,7 @@ export function padVolume(
  * @customfunction RECHARGE_DATE
  * @param charged - day it was last soaked, a date
  * @param volume - usable water of the pad, gal | L
- * @param draws - water drawn on each day after charged, a range, or one number for every day; in the unit of volume
+ * @param draws - water drawn on each day after charged, a range, or one number for every day; gal | L as volume
  * @param reserve - share of the water that must stay, no unit, 0 to 0.99; default 0.1
  * @returns the first day the store has fallen to the reserve, a date
  * @equation volume · (1 − reserve) = sum of draws

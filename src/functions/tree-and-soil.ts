@@ -108,9 +108,9 @@ export function rootzoneVolume(
 /**
  * Days a root zone's usable water lasts.
  * @customfunction INTERVAL
- * @param volume - usable water, gal | L
- * @param demand - water used a day, in the unit of volume
- * @param rain - water that rain brings a day, in the unit of volume; default 0
+ * @param volume - usable water of the root zone, gal | L
+ * @param demand - water used a day, gal | L as volume
+ * @param rain - water that rain brings a day, gal | L as volume; default 0
  * @returns days
  * @equation t = volume/(demand − rain)
  * @range volume and demand above 0

@@ -3,6 +3,7 @@
  * The Site sheet, its reader, the command line and the side panel all work from this list.
  */
 import { dayOf } from '../engine/dates.js';
+import { TEXTURES } from '../engine/soil/texture.js';
 import type { Family, Site } from '../engine/plan/model.js';
 import type { Units } from '../engine/units.js';
 import { convert, type Cell } from './cells.js';
@@ -55,7 +56,8 @@ const number = (
   default: value,
   note,
   source,
-  assumption: [OURS, DEMO, LOCAL].includes(source) || source.startsWith('common practice'),
+  assumption:
+    [OURS, DEMO, LOCAL].includes(source) || /^(common practice|nursery practice)/.test(source),
   range,
 });
 
@@ -78,7 +80,7 @@ export const SITE_INPUTS: readonly SiteInput[] = [
   word('name', 'Site name', 'Example site', undefined, 'Shown on every sheet.', DEMO),
   number('latitude', 'Latitude', ['deg', 'deg'], 33, [-90, 90], 'North positive; sets day length and sun.', LOCAL),
   number('elevation', 'Elevation', ['ft', 'm'], 300, [-430, 5000], 'Above the sea; sets air pressure.', LOCAL),
-  word('texture', 'Soil texture', 'loam', undefined, 'USDA texture word; trees may have their own.', LOCAL),
+  word('texture', 'Soil texture', 'loam', TEXTURES, 'USDA texture word; trees may have their own.', LOCAL),
   number('zone', 'Hardiness zone', NONE, 9, [1, 13], 'Sets the months a tree takes to establish.', LOCAL),
   word('climate', 'Climate', 'dry', ['dry', 'humid'], 'dry or humid; picks the plant factor and the storm rules.', LOCAL),
   day('seasonFrom', 'Season from', dayOf(2027, 4, 1), 'First day of the plan.'),
@@ -89,7 +91,7 @@ export const SITE_INPUTS: readonly SiteInput[] = [
   number('rootDepth', 'Root depth', ['in', 'mm'], 304.8, [50, 2000], 'Most absorbing roots are in the top foot.', OURS),
   number('depletionNew', 'Depletion allowed, new tree', PART, 0.3, [0.05, 0.8], 'Part of the stored water used before stress, at 5 mm/day.', OURS),
   number('depletionEstablished', 'Depletion allowed, established tree', PART, 0.5, [0.05, 0.8], 'Part of the stored water used before stress, at 5 mm/day.', OURS),
-  number('substrateAvailable', 'Available water of container substrate', PART, 0.25, [0.02, 0.6], 'Volume of water a bark or peat ball gives up, over its volume.', OURS),
+  number('substrateAvailable', 'Available water of container substrate', PART, 0.25, [0.02, 0.6], 'Volume of water a bark or peat ball gives up, over its volume.', 'nursery practice guides print 0.25 to 0.35: the low end'),
   number('joiningShare', 'Water in newly reached soil', PART, 0.5, SHARE, 'Part of its available water that soil holds when roots reach it.', OURS),
   number('overflowToRing', 'Ball overflow to the ring', PART, 0.5, SHARE, 'The rest of what leaves a full ball sinks below the roots.', OURS),
   number('padRelease', 'Pad release rate', ['1/day', '1/day'], 1 / 7, SHARE, 'Part of its capacity a pad gives to a fully dry ball in a day.', OURS),

@@ -53,7 +53,9 @@ function readValue(i: SiteInput, cell: Cell, unit: string, where: string): strin
     );
   if (i.kind === 'text') return text(cell);
   if (i.kind === 'word') {
-    const w = text(cell).toLowerCase();
+    const w = text(cell)
+      .toLowerCase()
+      .replace(/[\s_-]+/g, ' ');
     return i.words?.includes(w) ? w : bad('which is not a word it knows');
   }
   if (i.kind === 'day') return sheetDay(cell) ?? bad('which is not a date');

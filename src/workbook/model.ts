@@ -22,6 +22,7 @@ export const STYLES = {
   look: 'look here: something to check',
   fine: 'fine: nothing to do',
   field: 'to be filled in by hand',
+  frame: 'caution on paper, without colour',
 } as const;
 export type Style = keyof typeof STYLES;
 
@@ -29,6 +30,8 @@ export type Style = keyof typeof STYLES;
 export const FORMATS = {
   general: 'General',
   text: '@',
+  /** a number that is whole, without separators */
+  plain: '0',
   whole: '#,##0',
   one: '#,##0.0',
   two: '#,##0.00',
@@ -139,6 +142,14 @@ export const SHEET_ROWS = 1_048_576;
 
 /** True for text a spreadsheet might take for a formula when typed, pasted or opened as CSV. */
 export const looksLikeFormula = (text: string): boolean => /^[\s]*[=+\-@]|^[\t\r]/.test(text);
+
+/** A format that shows a number as given when it is short, and to three decimals when it is not. */
+export const tidy = (value: number): Format =>
+  Number.isInteger(value)
+    ? 'plain'
+    : Math.abs(value) >= 0.001 && String(value).length > 8
+      ? 'three'
+      : 'general';
 
 export const cell = (
   value: Scalar,
@@ -267,7 +278,9 @@ export class SheetDraft {
     for (let i = 0; i < count; i++) {
       const row = fill(i, place);
       if (row.length !== full.length)
-        throw new Problem(`${name}: row ${i + 1} has ${row.length} cells for ${full.length} columns`);
+        throw new Problem(
+          `${name}: row ${i + 1} has ${row.length} cells for ${full.length} columns`,
+        );
       rows.push(row);
     }
     // A table needs one row below its header to be a table anywhere.

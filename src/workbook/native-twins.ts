@@ -7,7 +7,14 @@
  * not repeat the sentences of its function about bad input.
  */
 import { Problem } from '../engine/problems.js';
-import { GRAVITY, KG_PER_POUND, L_PER_GALLON, M_PER_FOOT, MM_PER_INCH, type Units } from '../engine/units.js';
+import {
+  GRAVITY,
+  KG_PER_POUND,
+  L_PER_GALLON,
+  M_PER_FOOT,
+  MM_PER_INCH,
+  type Units,
+} from '../engine/units.js';
 
 /** Engine units in one shown unit, as text for a formula. */
 interface Factors {
@@ -197,7 +204,8 @@ export function twin(id: TwinId, args: readonly string[], units: Units): string 
   const named: Record<string, string> = {};
   wanted.forEach(({ name, fallback }, i) => {
     const given = args[i] ?? '';
-    if (given === '' && fallback === undefined) throw new Problem(`${id} needs its argument ${name}`);
+    if (given === '' && fallback === undefined)
+      throw new Problem(`${id} needs its argument ${name}`);
     named[name] = safe(given === '' ? fallback! : given);
   });
   return formula(named, FACTORS[units]);

@@ -24,7 +24,8 @@ export const QUANTITIES = {
 } as const satisfies Record<string, Record<Units, Shown>>;
 export type Quantity = keyof typeof QUANTITIES;
 
-export const unitOf = (quantity: Quantity, units: Units): string => QUANTITIES[quantity][units].unit;
+export const unitOf = (quantity: Quantity, units: Units): string =>
+  QUANTITIES[quantity][units].unit;
 
 /** An engine value in the unit shown. */
 export const shown = (quantity: Quantity, units: Units, value: number): number =>

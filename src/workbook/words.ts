@@ -43,101 +43,109 @@ export const SHEET_PURPOSES: Readonly<Record<string, { who: string; what: string
 };
 
 /** Published gallons for each inch of trunk at one watering; the Trees sheet shows their span. */
-export const RULES_OF_THUMB: readonly { rule: string; low: number; high: number; source: string }[] =
-  [
-    {
-      rule: 'two to three gallons an inch',
-      low: 2,
-      high: 3,
-      source: 'University of Florida IFAS, watering schedule for new trees',
-    },
-    {
-      rule: 'one to one and a half gallons an inch',
-      low: 1,
-      high: 1.5,
-      source: 'University of Minnesota Extension, watering newly planted trees',
-    },
-  ];
+export const RULES_OF_THUMB: readonly {
+  rule: string;
+  low: number;
+  high: number;
+  source: string;
+}[] = [
+  {
+    rule: 'two to three gallons an inch',
+    low: 2,
+    high: 3,
+    source: 'University of Florida IFAS, watering schedule for new trees',
+  },
+  {
+    rule: 'one to one and a half gallons an inch',
+    low: 1,
+    high: 1.5,
+    source: 'University of Minnesota Extension, watering newly planted trees',
+  },
+];
 
 /** Where the numbers of the Trees, Plan and Weather sheets come from. */
-export const EQUATIONS: readonly { what: string; equation: string; source: string; kind: string }[] =
-  [
-    {
-      what: 'Daily demand',
-      equation: 'reference ET × plant factor × site factor × canopy area',
-      source: 'ANSI/ASABE S623.1 (2017) for the plant factor; FAO-56 for reference ET',
-      kind: 'published',
-    },
-    {
-      what: 'Usable water',
-      equation: 'soil volume × available share × allowed depletion, for ball and reached soil',
-      source: 'FAO-56 (Allen et al. 1998) Eq. 82 and 83',
-      kind: 'published',
-    },
-    {
-      what: 'Allowed depletion',
-      equation: 'base + 0.04 × (5 − demand in mm/day), held to 0.1 … 0.8',
-      source: 'FAO-56 chapter 8, Table 22 footnote',
-      kind: 'published',
-    },
-    {
-      what: 'Interval',
-      equation: 'usable water ÷ daily demand',
-      source: 'definition',
-      kind: 'published',
-    },
-    {
-      what: 'Stress days',
-      equation: 'days on which more than the usable water is gone, simulated day by day',
-      source: 'FAO-56 Eq. 84 and 85',
-      kind: 'published',
-    },
-    {
-      what: 'Months to establish',
-      equation: 'trunk inches × 3 (zones 9 up), 6 (7 and 8) or 12 (below)',
-      source: 'University of Florida IFAS, establishment period',
-      kind: 'published',
-    },
-    {
-      what: 'Root zone while roots spread',
-      equation: 'ball + (reach × canopy − ball) × months since planting ÷ months to establish',
-      source: 'assumption of this planner',
-      kind: 'assumption',
-    },
-    {
-      what: 'Canopy where not measured',
-      equation: '1 + 2 × trunk inches up to 4 in, 4 + 1.25 × trunk inches above, in feet',
-      source: 'assumption of this planner',
-      kind: 'assumption',
-    },
-    {
-      what: 'Ball diameter and depth where not measured',
-      equation: 'least sizes of balled nursery stock; true volume of the container class',
-      source: 'American nursery stock practice (ANSI Z60.1); HortScience 39(3):591',
-      kind: 'published',
-    },
-    {
-      what: 'Rain that counts, monthly weather',
-      equation: 'SCS formula by month, times the share to count on, spread over the days',
-      source: 'USDA NEH 623 chapter 2, Eq. 2-84 and 2-85',
-      kind: 'published',
-    },
-    {
-      what: 'Rain that counts, daily weather',
-      equation: 'first 0.1 in lost, full to 1 in, two thirds of the second inch, none above',
-      source: 'Texas A&M AgriLife per-event rule',
-      kind: 'published',
-    },
-    {
-      what: 'Drain time of a bag',
-      equation: '2A ÷ (n Cd a √2g) × (√h1 − √h2)',
-      source: "Torricelli's law with a discharge coefficient of 0.62",
-      kind: 'published',
-    },
-    {
-      what: 'Choice of means',
-      equation: 'least cost among those with no more stress days than accepted',
-      source: 'assumption of this planner',
-      kind: 'assumption',
-    },
-  ];
+export const EQUATIONS: readonly {
+  what: string;
+  equation: string;
+  source: string;
+  kind: string;
+}[] = [
+  {
+    what: 'Daily demand',
+    equation: 'reference ET × plant factor × site factor × canopy area',
+    source: 'ANSI/ASABE S623.1 (2017) for the plant factor; FAO-56 for reference ET',
+    kind: 'published',
+  },
+  {
+    what: 'Usable water',
+    equation: 'soil volume × available share × allowed depletion, for ball and reached soil',
+    source: 'FAO-56 (Allen et al. 1998) Eq. 82 and 83',
+    kind: 'published',
+  },
+  {
+    what: 'Allowed depletion',
+    equation: 'base + 0.04 × (5 − demand in mm/day), held to 0.1 … 0.8',
+    source: 'FAO-56 chapter 8, Table 22 footnote',
+    kind: 'published',
+  },
+  {
+    what: 'Interval',
+    equation: 'usable water ÷ daily demand',
+    source: 'definition',
+    kind: 'published',
+  },
+  {
+    what: 'Stress days',
+    equation: 'days on which more than the usable water is gone, simulated day by day',
+    source: 'FAO-56 Eq. 84 and 85',
+    kind: 'published',
+  },
+  {
+    what: 'Months to establish',
+    equation: 'trunk inches × 3 (zones 9 up), 6 (7 and 8) or 12 (below)',
+    source: 'University of Florida IFAS, establishment period',
+    kind: 'published',
+  },
+  {
+    what: 'Root zone while roots spread',
+    equation: 'ball + (reach × canopy − ball) × months since planting ÷ months to establish',
+    source: 'assumption of this planner',
+    kind: 'assumption',
+  },
+  {
+    what: 'Canopy where not measured',
+    equation: '1 + 2 × trunk inches up to 4 in, 4 + 1.25 × trunk inches above, in feet',
+    source: 'assumption of this planner',
+    kind: 'assumption',
+  },
+  {
+    what: 'Ball diameter and depth where not measured',
+    equation: 'least sizes of balled nursery stock; true volume of the container class',
+    source: 'American nursery stock practice (ANSI Z60.1); HortScience 39(3):591',
+    kind: 'published',
+  },
+  {
+    what: 'Rain that counts, monthly weather',
+    equation: 'SCS formula by month, times the share to count on, spread over the days',
+    source: 'USDA NEH 623 chapter 2, Eq. 2-84 and 2-85',
+    kind: 'published',
+  },
+  {
+    what: 'Rain that counts, daily weather',
+    equation: 'first 0.1 in lost, full to 1 in, two thirds of the second inch, none above',
+    source: 'Texas A&M AgriLife per-event rule',
+    kind: 'published',
+  },
+  {
+    what: 'Drain time of a bag',
+    equation: '2A ÷ (n Cd a √2g) × (√h1 − √h2)',
+    source: "Torricelli's law with a discharge coefficient of 0.62",
+    kind: 'published',
+  },
+  {
+    what: 'Choice of means',
+    equation: 'least cost among those with no more stress days than accepted',
+    source: 'assumption of this planner',
+    kind: 'assumption',
+  },
+];

@@ -87,11 +87,14 @@ describe('arguments reach a function as the host hands them over', () => {
   });
 
   it('an error in an argument is the result, also from inside a range', async () => {
-    const division = { code: '#DIV/0!', message: 'something is divided by zero' };
-    expect(await results('=SOAK.ECHO(1/0)', '=SOAK.ECHO(A2)', '=SOAK.RANGE(A1:B2)')).toEqual([
-      division,
-      division,
-      division,
+    const error = (name: string) => ({
+      code: '#DIV/0!',
+      message: `${name} is an error itself (#DIV/0!)`,
+    });
+    expect(await results('=SOAK.ECHO(1/0)', '=SOAK.ECHO(1,A2)', '=SOAK.RANGE(A1:B2)')).toEqual([
+      error('a'),
+      error('b'),
+      error('cells'),
     ]);
   });
 

@@ -5,6 +5,7 @@
 import type { Day } from '../dates.js';
 import {
   addressMatches,
+  dayHolds,
   holdsAt,
   inForce,
   isOddTail,
@@ -66,8 +67,10 @@ function agencyAt(
     if (row.verdict === 'ban') {
       if (holds) return { open: false, row, decision: 'banned', rows };
       idle ??= row;
-    } else if (!holds) shut ??= row;
-    else if (row.verdict === 'free') free ??= row;
+    } else if (!holds) {
+      // a row that opens at another hour of this day says more than one of another day
+      if (shut === null || (dayHolds(row, day) && !dayHolds(shut, day))) shut = row;
+    } else if (row.verdict === 'free') free ??= row;
     else allow ??= row;
   }
   if (free) return { open: true, row: free, decision: 'freed', rows };
@@ -79,7 +82,7 @@ function agencyAt(
 }
 
 /** What was assumed for blank settings that bear on the answer; '' if nothing was. */
-function assumptions(row: RuleRow, day: Day): string {
+export function assumptions(row: RuleRow, day: Day): string {
   const said: string[] = [];
   const blank = (column: string): boolean => row.assumed.includes(column);
   if (blank('Midnight') && row.hours?.some((w) => w.start > w.end))

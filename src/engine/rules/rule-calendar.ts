@@ -5,7 +5,7 @@
 import { isoDate } from '../dates.js';
 import type { Day } from '../dates.js';
 import { Problem } from '../problems.js';
-import { noRuleText } from './rule-answer.js';
+import { assumptions, noRuleText } from './rule-answer.js';
 import { addressMatches, topicMatches } from './rule-match.js';
 import type { RuleQuery, RuleRow, RuleTable, RuleWindow } from './rule-types.js';
 import { agencies, agencyDay, intersect } from './rule-windows.js';
@@ -76,9 +76,11 @@ function reason(
       ? `Open: ${noRuleText(table, query, day)}`
       : `Closed on ${dayText(day)}: the agencies' hours do not overlap.`;
   const words = describeRow(row);
-  if (open) return `Open on ${dayText(day)}: ${words}.`;
+  const assumed = assumptions(row, day);
+  const outside = row.verdict === 'ban' ? ' outside a ban' : '';
+  if (open) return `Open on ${dayText(day)}${outside}: ${words}.${assumed}`;
   return addressMatches(row, query)
-    ? `Closed on ${dayText(day)}: ${words}.`
+    ? `Closed on ${dayText(day)}: ${words}.${assumed}`
     : `Closed on ${dayText(day)}: no row speaks of this address, group or class. ${words}.`;
 }
 

@@ -50,7 +50,7 @@ const inUnit = (q: { value: number; unit: string }, unit: string, to: string): n
  * @returns the value in `to`, or none with a note why
  */
 export function readMeasure(cell: Cell, how: Reading): Measured {
-  if (isMissing(cell) || typeof cell === 'boolean') return {};
+  if (cell === null || isMissing(cell) || typeof cell === 'boolean') return {};
   if (how.isDate === true) return { note: `${quoted(cell)} is a date where a measure belongs; left out` };
   const found = rawMeasure(cell, how);
   if (found.value === undefined) return found;

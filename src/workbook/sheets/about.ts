@@ -24,7 +24,7 @@ export interface AboutRefs {
 }
 
 const LEGEND = ['input', 'calculation', 'result', 'look', 'fine', 'field', 'note'] as const;
-const WIDTH = 96;
+const WIDTH = 104;
 
 export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
   const { plan } = ctx;
@@ -51,7 +51,9 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
     ],
     [
       `Water of the season (${ctx.unit('volume')})`,
-      formula(`SUM(${refs.trees.range('season')})`, ctx.show('volume', litres), { format: 'whole' }),
+      formula(`SUM(${refs.trees.range('season')})`, ctx.show('volume', litres), {
+        format: 'whole',
+      }),
       'before losses',
     ],
     ['Crew days', cell(refs.crewDays, undefined, { format: 'whole' }), 'one page each on Crew'],
@@ -99,7 +101,10 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
   draft.skip();
   draft.text([
     cell('How to read cells', 'heading'),
-    ...LEGEND.map((style) => [cell(style === 'look' ? '▲ look' : style, style), cell(STYLES[style], 'note')]),
+    ...LEGEND.map((style) => [
+      cell(style === 'look' ? '▲ look' : style, style),
+      cell(STYLES[style], 'note'),
+    ]),
   ]);
   draft.skip();
   draft.text([cell('Sheets', 'heading')]);

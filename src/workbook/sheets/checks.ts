@@ -1,5 +1,12 @@
 /** Checks: totals that must agree, as native formulas; everything somebody should look at. */
-import { cell, formula, SheetDraft, type ModelCell, type RichCell, type TablePlace } from '../model.js';
+import {
+  cell,
+  formula,
+  SheetDraft,
+  type ModelCell,
+  type RichCell,
+  type TablePlace,
+} from '../model.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import { SITE_INPUTS, siteInput, siteValue } from '../../tables/site-inputs.js';
 import type { Context } from './context.js';
@@ -33,13 +40,11 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
   const listed = sum(plan.trees.flatMap((t) => t.chosen.plan.map((w) => w.litres * t.tree.count)));
   const byCrew = sum(
     plan.trees.flatMap((t) =>
-      t.chosen.plan
-        .filter((w) => !ctx.automatic(w.device))
-        .map((w) => w.litres * t.tree.count),
+      t.chosen.plan.filter((w) => !ctx.automatic(w.device)).map((w) => w.litres * t.tree.count),
     ),
   );
   const crewLitres = sum(plan.crewDays.map((d) => d.litres));
-  const waterings = sum(plan.trees.map((t) => t.chosen.waterings));
+  const waterings = sum(plan.trees.map((t) => t.chosen.plan.length));
   const gal = ctx.unit('volume');
   const from = refs.site('seasonFrom');
   const to = refs.site('seasonTo');
@@ -57,9 +62,7 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
         ['planned', 'cannot be kept', 'not planned']
           .map((state) => `COUNTIF(${states},"${state}")`)
           .join('+'),
-        stateCount('planned') +
-          stateCount('cannot be kept') +
-          (rows - plan.trees.length),
+        stateCount('planned') + stateCount('cannot be kept') + (rows - plan.trees.length),
       ),
     },
     {
@@ -84,8 +87,11 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
       ? []
       : [
           {
-            what: 'Waterings: Trees = rows on Plan',
-            left: formula(`SUM(${trees.range('waterings')})`, waterings),
+            what: 'Waterings and pad soakings: Trees = rows on Plan',
+            left: formula(
+              `SUM(${trees.range('waterings')})+SUM(${trees.range('soakings')})`,
+              waterings,
+            ),
             right: formula(`COUNT(${dates})`, refs.planRows),
           },
         ]),
@@ -156,12 +162,11 @@ function looks(ctx: Context): Look[] {
     out.push({ what: `Rows not planned: ${reason}`, count });
   const rest = sum(sorted.slice(50).map(([, count]) => count));
   if (rest > 0) out.push({ what: 'Rows not planned for other reasons: see Trees', count: rest });
-  const lost = plan.trees.filter((t) => t.state === 'cannot be kept').length;
-  if (lost > 0) out.push({ what: 'Rows that cannot be kept without stress: see Trees, Look at', count: lost });
-  const over = plan.crewDays.filter((d) => d.overload).length;
-  if (over > 0) out.push({ what: 'Crew days with more hours than the crew has: see Crew', count: over });
   if (ctx.joined)
-    out.push({ what: 'Plan and Crew are joined by site, day and means: too many rows otherwise', count: 1 });
+    out.push({
+      what: 'Plan and Crew are joined by site, day and means: too many rows otherwise',
+      count: 1,
+    });
   return out;
 }
 
@@ -174,7 +179,9 @@ function inUse(ctx: Context): Look[] {
     (i) => i.assumption && siteValue(ctx.plan.site, siteInput(i.key).key) === i.default,
   );
   return [
-    ...[...flags].sort((a, b) => b[1] - a[1]).map(([what, count]) => ({ what: `Estimated: ${what}`, count })),
+    ...[...flags]
+      .sort((a, b) => b[1] - a[1])
+      .map(([what, count]) => ({ what: `Estimated: ${what}`, count })),
     ...kept.map((i) => ({ what: `Default in use: ${i.name}. ${i.note}`, count: 1 })),
   ];
 }
@@ -195,7 +202,10 @@ export function checksSheet(
   const totalRow = 3;
   draft.text([
     cell('Checks', 'title'),
-    cell('Totals are added up again here by formulas. Estimates and defaults are listed below.', 'note'),
+    cell(
+      'Totals are added up again here by formulas. Estimates and defaults are listed below.',
+      'note',
+    ),
     [
       cell('To look at, all together', 'heading'),
       formula(
@@ -227,15 +237,14 @@ export function checksSheet(
         right,
         formula(`${a}-${b}`, value(left) - value(right)),
         formula(`IF(ABS(${gap})<=0.000001*MAX(1,ABS(${b})),0,1)`, verdicts[i]!),
-        formula(`IF(${wrong}=0,"✓ agrees","▲ look here")`, verdicts[i] === 0 ? '✓ agrees' : '▲ look here'),
+        formula(
+          `IF(${wrong}=0,"✓ agrees","▲ look here")`,
+          verdicts[i] === 0 ? '✓ agrees' : '▲ look here',
+        ),
       ];
     },
   );
-  draft.when(
-    totalsPlace.area('wrong', 'verdict'),
-    `$E${totalsPlace.row(0)}<>0`,
-    'look',
-  );
+  draft.when(totalsPlace.area('wrong', 'verdict'), `$E${totalsPlace.row(0)}<>0`, 'look');
   draft.skip();
   draft.text([cell('To look at', 'heading')]);
   const wide = { width: 66, wrap: true } as const;

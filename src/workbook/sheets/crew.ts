@@ -1,7 +1,14 @@
 /** Crew: pages to print, a new page each crew day, for sunlight and wet hands. */
 import { civil, MONTHS, WEEKDAYS, weekday, isoDate, type Day } from '../../engine/dates.js';
 import type { CrewDay, CrewStop, CrewTask, Family } from '../../engine/plan/model.js';
-import { cell, lines, SheetDraft, type ColumnSpec, type ModelCell, type TablePlace } from '../model.js';
+import {
+  cell,
+  lines,
+  SheetDraft,
+  type ColumnSpec,
+  type ModelCell,
+  type TablePlace,
+} from '../model.js';
 import { CAUTIONS } from '../words.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
@@ -101,21 +108,24 @@ export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number
   const all = crewLines(ctx);
   const gal = ctx.unit('volume');
   const draft = new SheetDraft('Crew', 'Crew sheet', { pagesWide: 0 }, 12);
-  const cautions = lines(CAUTIONS.map((c) => c.short).join('  ·  '), 118);
+  const cautions = lines(CAUTIONS.map((c) => c.short).join('  ·  '), 100);
   draft.text([
     cell(`Crew sheet · ${ctx.plan.site.name}`, 'title'),
-    ...cautions.map((text) => cell(text, 'caution')),
+    ...cautions.map((text) => [
+      cell(text, 'frame'),
+      ...Array.from({ length: 8 }, () => cell(null, 'frame')),
+    ]),
   ]);
   const columns: ColumnSpec[] = [
-    { key: 'box', header: 'Done', width: 6, align: 'center' },
-    { key: 'stop', header: 'Stop', width: 5, align: 'center' },
-    { key: 'where', header: 'Site and address', width: 27, wrap: true },
-    { key: 'trees', header: 'Trees', width: 25, wrap: true },
-    { key: 'what', header: 'What to do', width: 27, wrap: true },
+    { key: 'box', header: 'Done', width: 7, align: 'center' },
+    { key: 'stop', header: 'Stop', width: 7, align: 'center' },
+    { key: 'where', header: 'Site and address', width: 25, wrap: true },
+    { key: 'trees', header: 'Trees', width: 22, wrap: true },
+    { key: 'what', header: 'What to do', width: 24, wrap: true },
     { key: 'each', header: `Each (${gal})`, width: 8, format: 'one' },
-    { key: 'volume', header: `All (${gal})`, width: 9, format: 'one' },
+    { key: 'volume', header: `All (${gal})`, width: 8, format: 'one' },
     { key: 'minutes', header: 'Crew (min)', width: 7, format: 'whole' },
-    { key: 'reading', header: 'Reading', width: 12, style: 'field' },
+    { key: 'reading', header: 'Reading', width: 10, style: 'field' },
   ];
   const place = draft.table('Crew', columns, all.length, (i): ModelCell[] => {
     const line = all[i]!;
@@ -134,7 +144,9 @@ export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number
       [line.stop!.site, address].filter(Boolean).join(' · '),
       j && j.rows > 1
         ? `${plural(j.trees, 'tree')}, ${plural(j.rows, 'row')}`
-        : [tree.id, tree.species, ...(count > 1 ? [`${count} trees`] : [])].filter(Boolean).join(' · '),
+        : [tree.id, tree.species, ...(count > 1 ? [`${count} trees`] : [])]
+            .filter(Boolean)
+            .join(' · '),
       `${TO_DO[watering.family]} (${watering.device})`,
       ctx.show('volume', (j?.litres ?? litres) / count),
       ctx.show('volume', j?.litres ?? litres),

@@ -8,6 +8,7 @@ import {
   cell,
   formula,
   SheetDraft,
+  tidy,
   uniqueHeaders,
   type ColumnSpec,
   type ModelCell,
@@ -26,10 +27,13 @@ export interface Built<Refs> {
 export const MARKS = { weather: 'Weather as given', stages: 'Stages', rules: 'Rules' } as const;
 
 export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string }> {
-  const draft = new SheetDraft('Site', 'Site', { orientation: 'portrait' });
+  const draft = new SheetDraft('Site', 'Site');
   draft.text([
     cell('Site', 'title'),
-    cell('Inputs of the site. Change a value, then plan again; cells that recalculate follow at once.', 'note'),
+    cell(
+      'Inputs of the site. Change a value, then plan again; cells that recalculate follow at once.',
+      'note',
+    ),
   ]);
   draft.skip();
   const rows = siteRows(ctx.plan.site, ctx.units).slice(1);
@@ -37,7 +41,7 @@ export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string
     'Site',
     [
       { key: 'name', header: 'Name', width: 36 },
-      { key: 'value', header: 'Value', width: 16, style: 'input', align: 'right' },
+      { key: 'value', header: 'Value', width: 22, style: 'input', align: 'right', wrap: true },
       { key: 'unit', header: 'Unit', width: 14 },
       { key: 'note', header: 'Note', width: 46, wrap: true },
       { key: 'source', header: 'Source', width: 34, wrap: true },
@@ -49,7 +53,12 @@ export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string
       const [name, value, unit, note, source] = rows[i]!;
       return [
         name ?? null,
-        { value: value ?? null, ...(input.kind === 'day' && { format: 'date' as const }) },
+        {
+          value: value ?? null,
+          ...(input.kind === 'day'
+            ? { format: 'date' as const }
+            : typeof value === 'number' && { format: tidy(value) }),
+        },
         unit ?? null,
         note ?? null,
         source ?? null,
@@ -64,7 +73,10 @@ export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string
   });
   draft.freeze(place.headerRow).repeat(place.headerRow, place.headerRow);
   const value = (key: SiteKey): string =>
-    place.cell('value', SITE_INPUTS.findIndex((input) => input.key === key));
+    place.cell(
+      'value',
+      SITE_INPUTS.findIndex((input) => input.key === key),
+    );
   return { sheet: draft.done(), refs: { value } };
 }
 
@@ -89,9 +101,9 @@ function givenTable(draft: SheetDraft, name: string, given: Cell[][], wide = 30)
   return draft.table(name, columns, body.length, (i) =>
     columns.map((_, c): ModelCell => {
       const value = body[i]![c] ?? null;
-      return dates[c] && typeof value === 'number' && isDay(value)
-        ? { value, format: 'date' }
-        : value;
+      if (typeof value !== 'number') return value;
+      const format = dates[c] && isDay(value) ? 'date' : tidy(value);
+      return format === 'general' ? value : { value, format };
     }),
   );
 }
@@ -106,7 +118,11 @@ export function weatherSheet(ctx: Context): Built<{ peak: string; months: TableP
   ]);
   draft.skip();
   draft.text([cell(MARKS.weather, 'heading')]);
-  givenTable(draft, 'WeatherGiven', ctx.weatherRows.length ? ctx.weatherRows : [['Month', 'ET0', 'Rain']]);
+  givenTable(
+    draft,
+    'WeatherGiven',
+    ctx.weatherRows.length ? ctx.weatherRows : [['Month', 'ET0', 'Rain']],
+  );
   draft.skip();
 
   const days = weather.et0.length;
@@ -129,7 +145,7 @@ export function weatherSheet(ctx: Context): Built<{ peak: string; months: TableP
   draft.text([cell('By month of the season', 'heading')]);
   draft.text([
     [
-      cell(`Mean reference ET of the hottest month (${unit}/day)`, 'note'),
+      cell(`Peak month ET0 (${unit}/day)`, 'note'),
       cell(null),
       formula(
         `MAX($D$${monthsTop + 1}:$D$${monthsTop + months.length})`,
@@ -145,9 +161,21 @@ export function weatherSheet(ctx: Context): Built<{ peak: string; months: TableP
       { key: 'month', header: 'Month no.', width: 12, style: 'calculation', format: 'whole' },
       { key: 'name', header: 'Month', width: 12 },
       { key: 'days', header: 'Days', width: 12, style: 'calculation', format: 'whole' },
-      { key: 'et0', header: `Mean ET0 (${unit}/day)`, width: 14, style: 'calculation', format: 'three' },
+      {
+        key: 'et0',
+        header: `Mean ET0 (${unit}/day)`,
+        width: 14,
+        style: 'calculation',
+        format: 'three',
+      },
       { key: 'rain', header: `Rain (${unit})`, width: 14, style: 'calculation', format: 'two' },
-      { key: 'counted', header: `Rain that counts (${unit})`, width: 16, style: 'calculation', format: 'two' },
+      {
+        key: 'counted',
+        header: `Rain that counts (${unit})`,
+        width: 16,
+        style: 'calculation',
+        format: 'two',
+      },
     ],
     months.length,
     (i, place) => {
@@ -171,8 +199,20 @@ export function weatherSheet(ctx: Context): Built<{ peak: string; months: TableP
       { key: 'date', header: 'Date', width: 12, format: 'date' },
       { key: 'month', header: 'Month of date', width: 12, style: 'calculation', format: 'whole' },
       { key: 'et0', header: `ET0 (${unit}/day)`, width: 12, style: 'calculation', format: 'three' },
-      { key: 'rain', header: `Rain of day (${unit})`, width: 14, style: 'calculation', format: 'three' },
-      { key: 'counted', header: `Counted (${unit})`, width: 14, style: 'calculation', format: 'three' },
+      {
+        key: 'rain',
+        header: `Rain of day (${unit})`,
+        width: 14,
+        style: 'calculation',
+        format: 'three',
+      },
+      {
+        key: 'counted',
+        header: `Counted (${unit})`,
+        width: 14,
+        style: 'calculation',
+        format: 'three',
+      },
     ],
     days,
     (i, place) => [
@@ -217,7 +257,10 @@ export function kitSheet(ctx: Context): Sheet {
   const draft = new SheetDraft('Kit', 'Kit');
   draft.text([
     cell('Kit', 'title'),
-    cell('Devices that may be used. A soaker hose needs a measured rate: hoses differ fourfold.', 'note'),
+    cell(
+      'Devices that may be used. A soaker hose needs a measured rate: hoses differ fourfold.',
+      'note',
+    ),
   ]);
   draft.skip();
   const place = givenTable(draft, 'Kit', kitRows(ctx.kit, ctx.units));

@@ -1,7 +1,14 @@
 /** Plan: one row a watering, in the order of days. */
 import { WEEKDAYS, weekday, type Day } from '../../engine/dates.js';
 import type { TreePlan, Watering } from '../../engine/plan/model.js';
-import { cell, formula, SheetDraft, type ColumnSpec, type ModelCell, type TablePlace } from '../model.js';
+import {
+  cell,
+  formula,
+  SheetDraft,
+  type ColumnSpec,
+  type ModelCell,
+  type TablePlace,
+} from '../model.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
 
@@ -73,8 +80,7 @@ export function events(ctx: Context): Event[] {
     });
   const all = ctx.joined ? [...groups.values()] : out;
   return all.sort(
-    (a, b) =>
-      a.day - b.day || collator.compare(a.site, b.site) || collator.compare(a.tree, b.tree),
+    (a, b) => a.day - b.day || collator.compare(a.site, b.site) || collator.compare(a.tree, b.tree),
   );
 }
 

@@ -10,7 +10,7 @@ import type { Built } from './inputs.js';
 const FROM_GALLONS_PER_INCH = { US: 1, SI: L_PER_GALLON / (MM_PER_INCH / 10) };
 
 export function sourcesSheet(ctx: Context): Built<{ low: string; high: string }> {
-  const draft = new SheetDraft('Sources', 'Sources', { orientation: 'portrait' });
+  const draft = new SheetDraft('Sources', 'Sources');
   draft.text([
     cell('Sources', 'title'),
     cell('Published numbers with their publication; everything else is marked assumption.', 'note'),
@@ -22,15 +22,29 @@ export function sourcesSheet(ctx: Context): Built<{ low: string; high: string }>
     'RulesOfThumb',
     [
       { key: 'rule', header: 'Rule', width: 40, wrap: true },
-      { key: 'low', header: `Low (${per})`, width: 44, style: 'input', format: 'two' },
-      { key: 'high', header: `High (${per})`, width: 44, style: 'input', format: 'two' },
-      { key: 'source', header: 'Published by', width: 14 },
+      { key: 'source', header: 'Published by', width: 44, wrap: true },
+      {
+        key: 'low',
+        header: `Low (${per})`,
+        width: 44,
+        style: 'input',
+        format: 'two',
+        align: 'left',
+      },
+      {
+        key: 'high',
+        header: `High (${per})`,
+        width: 14,
+        style: 'input',
+        format: 'two',
+        align: 'left',
+      },
     ],
     RULES_OF_THUMB.length,
     (i) => {
       const { rule, low, high, source } = RULES_OF_THUMB[i]!;
       const factor = FROM_GALLONS_PER_INCH[ctx.units];
-      return [rule, low * factor, high * factor, source];
+      return [rule, source, low * factor, high * factor];
     },
   );
   draft.skip();

@@ -52,7 +52,8 @@ function entries(ctx: Context): Entry[] {
 
 /** Trunk diameter the plan worked with [mm], also where it was estimated. */
 const trunkUsed = (t: TreePlan, zone: number): number =>
-  t.tree.caliper ?? (t.facts.monthsToEstablish / monthsToEstablish(MM_PER_INCH, zone)) * MM_PER_INCH;
+  t.tree.caliper ??
+  (t.facts.monthsToEstablish / monthsToEstablish(MM_PER_INCH, zone)) * MM_PER_INCH;
 
 type Own = (ctx: Context, t: TreePlan) => ModelCell;
 interface Computed extends ColumnSpec {
@@ -66,8 +67,7 @@ function computedColumns(ctx: Context, refs: TreeRefs): Computed[] {
   const { plan, units } = ctx;
   const ball = ctx.unit('ball');
   const gal = ctx.unit('volume');
-  const rootDepth =
-    units === 'US' ? refs.site('rootDepth') : `${refs.site('rootDepth')}/10`;
+  const rootDepth = units === 'US' ? refs.site('rootDepth') : `${refs.site('rootDepth')}/10`;
   const peak = (t: TreePlan) => t.facts.peak;
   const calculation = { style: 'calculation', format: 'one' } as const;
   const result = { style: 'result' } as const;
@@ -77,7 +77,10 @@ function computedColumns(ctx: Context, refs: TreeRefs): Computed[] {
     return pick === 'low' ? Math.min(...perInch) : Math.max(...perInch);
   };
   const thumbVolume = (pick: 'low' | 'high', t: TreePlan): number =>
-    ctx.show('volume', (gallonsPerInch(pick) * trunkUsed(t, plan.site.zone) * L_PER_GALLON) / MM_PER_INCH);
+    ctx.show(
+      'volume',
+      (gallonsPerInch(pick) * trunkUsed(t, plan.site.zone) * L_PER_GALLON) / MM_PER_INCH,
+    );
   return [
     { key: 'state', header: 'State', width: 14, ...result, value: (_, t) => t.state },
     { key: 'count', header: 'Trees', width: 8, style: 'calculation', format: 'whole', value: (_, t) => t.tree.count },
@@ -122,6 +125,7 @@ function computedColumns(ctx: Context, refs: TreeRefs): Computed[] {
     },
     { key: 'means', header: 'Means', width: 24, wrap: true, ...result, value: (_, t) => t.chosen.label },
     { key: 'waterings', header: 'Waterings', width: 10, ...result, format: 'whole', value: (_, t) => t.chosen.waterings },
+    { key: 'soakings', header: 'Pad soakings', width: 10, ...result, format: 'whole', value: (_, t) => t.chosen.plan.length - t.chosen.waterings },
     { key: 'each', header: `Season, one tree (${gal})`, width: 11, ...calculation, value: (c, t) => c.show('volume', t.chosen.litres) },
     {
       key: 'season', header: `Season, all (${gal})`, width: 11, ...result, format: 'whole',
@@ -197,7 +201,10 @@ export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePl
       const apart = planned && !stands(planned) && (c.key === 'demand' || c.key === 'interval');
       if (apart) return c.key === 'demand' ? 0 : null;
       const shownValue = planned ? (value as number) : '';
-      return formula(c.formula((key) => at.here(key, i)), shownValue);
+      return formula(
+        c.formula((key) => at.here(key, i)),
+        shownValue,
+      );
     });
     const flags = planned
       ? [...(planned.advice ? [planned.advice] : []), ...planned.facts.flags, ...notes]

@@ -6,7 +6,7 @@ import { writeXlsx as writeBytes } from 'hucre/xlsx';
 import type { CellStyle, ColumnDef, ConditionalRule, WriteSheet } from 'hucre/xlsx';
 import { Problem } from '../../engine/problems.js';
 import type { Column, Format, ModelCell, RichCell, Sheet, Style, WorkbookModel } from '../model.js';
-import { FORMATS, letter, looksLikeFormula, rich, tablesOf } from '../model.js';
+import { FORMATS, letter, lines, looksLikeFormula, rich, tablesOf } from '../model.js';
 
 const INK = {
   bark: '3B2F2A',
@@ -21,7 +21,7 @@ const INK = {
   sand: 'F6EFE2',
   rule: 'B8AA98',
 };
-const FACE = 'Calibri';
+const FACE = 'Arial';
 
 interface Look {
   color: string;
@@ -47,6 +47,7 @@ const LOOKS: Record<Style, Look> = {
   look: { color: INK.clay, bold: true, ground: INK.paper, border: 'thin' },
   fine: { color: INK.leaf },
   field: { color: INK.bark, border: 'medium' },
+  frame: { color: INK.bark, bold: true, border: 'medium' },
 };
 
 type Align = 'left' | 'center' | 'right';
@@ -68,11 +69,21 @@ function styleMaker(size: number) {
           bold: look.bold ?? false,
           italic: look.italic ?? false,
         },
-        alignment: { vertical: 'top', wrapText: wrap, ...(align && { horizontal: align }) },
+        alignment: {
+          vertical: 'top',
+          wrapText: wrap,
+          ...(align && { horizontal: align }),
+          ...(align === 'left' && wraps(style) && { indent: 1 }),
+        },
         ...(look.ground && {
           fill: { type: 'pattern', pattern: 'solid', fgColor: { rgb: look.ground } },
         }),
-        ...(side && { border: { top: side, right: side, bottom: side, left: side } }),
+        ...(side && {
+          border:
+            style === 'frame'
+              ? { top: side, bottom: side }
+              : { top: side, right: side, bottom: side, left: side },
+        }),
         ...(format !== 'general' && { numFmt: FORMATS[format] }),
       };
       made.set(key, found);
@@ -87,7 +98,8 @@ export interface FileOptions {
 }
 
 /** Styles whose text is not held in by the width of its column. */
-const SPANNING: ReadonlySet<Style> = new Set(['title', 'heading', 'caution']);
+const SPANNING: ReadonlySet<Style> = new Set(['title', 'heading', 'caution', 'frame']);
+const wraps = (style: Style): boolean => !SPANNING.has(style);
 const NEUTRAL: Format = 'text';
 
 function refuseAddIn(text: string, where: string): void {
@@ -97,6 +109,52 @@ function refuseAddIn(text: string, where: string): void {
 
 /** Tables so small that blank cells are drawn as well, to show where to type. */
 const DRAWN_BLANKS = 3000;
+
+/** Height of a line of type over its size [-]. */
+const LEADING = 1.32;
+/** Paper for wet hands: rows at least this high where the type is big [pt]. */
+const CREW_ROW = 26;
+
+/** Heights of rows with big or wrapped text [pt]: programs that draw without measuring would cut them. */
+function heights(sheet: Sheet): Map<number, { height: number }> {
+  const out = new Map<number, { height: number }>();
+  const set = (row: number, type: number, count: number, least: number): void => {
+    const height = Math.max(least, Math.ceil(type * LEADING * count + 2));
+    if (count > 1 || height > sheet.fontSize * LEADING + 2) out.set(row - 1, { height });
+  };
+  const linesIn = (value: ModelCell, column: Column, bold: boolean): number => {
+    const content = rich(value);
+    if (!column.wrap && !bold) return 1;
+    if (typeof content.value !== 'string' || (content.style && SPANNING.has(content.style)))
+      return 1;
+    // Widths count digits of the body type; bold letters and bigger type hold fewer.
+    const room = Math.max(3, (column.width - 2) * (10 / sheet.fontSize) * (bold ? 0.88 : 1));
+    return Math.max(1, lines(content.value, room).length);
+  };
+  for (const block of sheet.blocks) {
+    if (block.kind === 'text') {
+      block.lines.forEach((line, i) => {
+        const bigger = Math.max(0, ...line.map((c) => LOOKS[c.style ?? 'text'].bigger ?? 0));
+        if (bigger > 0) set(block.top + i, sheet.fontSize + bigger, 1, 0);
+      });
+      continue;
+    }
+    const least = sheet.fontSize >= 12 ? CREW_ROW : 0;
+    const most = (row: readonly ModelCell[], bold: boolean): number =>
+      block.columns.reduce((n, c, i) => Math.max(n, linesIn(row[i] ?? null, c, bold)), 1);
+    set(
+      block.top,
+      sheet.fontSize,
+      most(
+        block.columns.map((c) => c.header),
+        true,
+      ),
+      0,
+    );
+    block.rows.forEach((row, i) => set(block.top + 1 + i, sheet.fontSize, most(row, false), least));
+  }
+  return out;
+}
 
 function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): WriteSheet {
   const style = styleMaker(sheet.fontSize);
@@ -131,7 +189,8 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
 
   /** Most cells of a big table are plain and take their column's style; only the others are named. */
   const plain = (value: ModelCell): value is string | number | boolean | null =>
-    value === null || (typeof value !== 'object' && !(typeof value === 'string' && looksLikeFormula(value)));
+    value === null ||
+    (typeof value !== 'object' && !(typeof value === 'string' && looksLikeFormula(value)));
 
   for (const block of sheet.blocks) {
     while (rows.length < block.top - 1) rows.push([]);
@@ -152,7 +211,8 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
       line.forEach((value, col) => {
         const base = block.columns[col];
         if (!base) return;
-        const blankToDraw = value === null && base.style !== 'text' && block.rows.length < DRAWN_BLANKS;
+        const blankToDraw =
+          value === null && base.style !== 'text' && block.rows.length < DRAWN_BLANKS;
         if (block !== widest || !plain(value) || blankToDraw) put(at, col, rich(value), base);
       });
     });
@@ -169,6 +229,8 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
     };
   });
 
+  const rowDefs = heights(sheet);
+
   const { print } = sheet;
   const conditions: ConditionalRule[] = sheet.conditions.map((c, i) => ({
     type: 'expression',
@@ -184,6 +246,7 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
     columns,
     rows,
     cells,
+    rowDefs,
     tables: tables.map((t) => ({
       name: t.name,
       range: `A${t.top}:${letter(t.columns.length - 1)}${t.top + t.rows.length}`,
@@ -237,6 +300,6 @@ export async function writeXlsx(
     sheets: model.sheets.map((sheet) => renderSheet(sheet, model, options)),
     namedRanges: Object.entries(model.names).map(([name, range]) => ({ name, range })),
     properties: { title: model.title, description: model.description, creator: 'soakbook' },
-    defaultFont: { name: FACE, size: 11 },
+    defaultFont: { name: FACE, size: 10 },
   });
 }

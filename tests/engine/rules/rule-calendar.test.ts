@@ -197,6 +197,19 @@ describe('what a day carries', () => {
     expect([...ruleCalendar(parseRules([]), q, from, from).perWeek]).toEqual([7]);
   });
 
+  it('the more generous of two rows of one agency, the free row deciding', () => {
+    const table = parseRules([
+      ['Days', 'Limit', 'Verdict'],
+      ['2 per week', '15', 'allow'],
+      ['3 per week', '30', 'allow'],
+      ['Tue', '', 'free'],
+    ]);
+    const calendar = ruleCalendar(table, q, from, from + 2);
+    expect([...calendar.perWeek]).toEqual([3, 7, 3]);
+    expect([...calendar.limit]).toEqual([30, -1, 30]);
+    expect([...calendar.row]).toEqual([2, 4, 2]);
+  });
+
   it('limit, one window of several, needs and the deciding row', () => {
     const table = parseRules([
       ['Days', 'Hours', 'Limit', 'Needs', 'Verdict'],
@@ -210,6 +223,45 @@ describe('what a day carries', () => {
     expect([...calendar.row]).toEqual([2, 2]);
     expect(calendar.reasons[0]).toMatch(/^Open on Mon 2027-05-03: Row 2 allows/);
     expect(calendar.reasons[1]).toMatch(/^Closed on Tue 2027-05-04: Row 2 allows/);
+  });
+
+  it('says a ban that leaves hours open, and what was assumed for a blank setting', () => {
+    const ban = parseRules([
+      ['Hours', 'Verdict'],
+      ['11:00-19:00', 'ban'],
+    ]);
+    const day = ruleCalendar(ban, q, from, from);
+    expect(day.hours).toEqual(['00:00-11:00, 19:00-24:00']);
+    expect(day.reasons[0]).toMatch(/^Open on Mon 2027-05-03 outside a ban: Row 2 bans/);
+    const night = parseRules([
+      ['Hours', 'Midnight', 'Verdict'],
+      ['18:00-09:00', '', 'allow'],
+    ]);
+    expect(ruleCalendar(night, q, from, from).reasons[0]).toContain('Midnight is blank');
+  });
+
+  it('shares calendars over 2000 trees of ten last digits and many planting dates', () => {
+    const table = parseRules([
+      ['Address', 'Days', 'Hours', 'New planting', 'Verdict'],
+      ...Array.from({ length: 20 }, (_, i): RuleCell[] => [
+        `ends ${i % 10}`,
+        i % 2 ? 'Mon Thu' : 'odd dates',
+        '18:00-09:00',
+        i < 2 ? '1-60' : '',
+        'allow',
+      ]),
+    ]);
+    const seen = new Set<unknown>();
+    for (let tree = 0; tree < 2000; tree++)
+      seen.add(
+        ruleCalendar(
+          table,
+          { family: 'bag', address: String(tree), planted: from - 100 - tree },
+          from,
+          from + 239,
+        ),
+      );
+    expect(seen.size).toBe(10);
   });
 
   it('refuses reversed, broken and endless spans', () => {

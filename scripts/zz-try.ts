@@ -1,0 +1,24 @@
+import { planSeason } from '/work/main/src/engine/plan/season.js';
+import { seasonWeather } from '/work/main/src/engine/weather/season-weather.js';
+import { parseRules } from '/work/main/src/engine/rules/rule-table.js';
+import { exampleSetup } from '/work/main/src/workbook/example-setup.js';
+import { buildWorkbook } from '/work/main/src/workbook/build.js';
+import { writeXlsx } from '/work/main/src/workbook/writers/file.js';
+import { writeFileSync } from 'node:fs';
+const s = exampleSetup(33);
+const w = seasonWeather({from:s.site.seasonFrom,to:s.site.seasonTo,monthly:s.weather.slice(1).map((r:any)=>({month:r[0],et0:r[1],rain:r[2],share:r[3]})),plantFactor:0.5});
+const rules=parseRules(s.rules as any,s.stages as any); console.log(rules.problems.map(p=>p.sentence));
+const trees:any[]=[]; const rows:any[]=[];
+const N=Number(process.argv[2]??30);
+for(let i=0;i<N;i++){const t:any={id:`T-${i+1}`,row:i+2,species:'live oak',count:1+i%3,caliper:(1+(i%40)*0.2)*25.4,site:`Site ${i%5}`,address:`${i*2+1} Hawser Lane`,tap:i%4!==0, planted: i%3?s.site.seasonFrom-100*i%1000:undefined}; trees.push(t); rows.push({row:t.row,cells:[t.id,t.species,t.caliper/25.4,'=1+1'],tree:t,notes:[]});}
+rows.push({row:N+2,cells:['x','=SUM(A1)',null,'-'],unusable:'nothing gives a size',notes:[]});
+const t0=Date.now();
+const plan=planSeason({trees,notPlanned:[{row:N+2,id:'x',reason:'nothing gives a size'}],site:s.site,weather:w,rules,kit:s.kit});
+console.log('plan',Date.now()-t0, plan.problems);
+const m=new Map(); for(const t of plan.trees){const k=t.chosen.label+' '+t.state; m.set(k,(m.get(k)??0)+1)} console.log(m, plan.notPlanned.slice(0,3));
+const t1=Date.now();
+const model=buildWorkbook({plan,reading:{headerRow:0,headers:['Tag','Species','Caliper (in)','Note'],matches:[{column:0,field:'id'},{column:1,field:'species'},{column:2,field:'caliper'},{column:3,field:'note'}],unmatched:[],rows,notes:[]} as any,kit:s.kit,ruleRows:s.rules,stageRows:s.stages,weatherRows:s.weather,units:'US',source:'trees.csv',madeOn:46000,title:'Try & look',notes:['Example setup used.']});
+const t2=Date.now();
+const b=await writeXlsx(model); writeFileSync('/tmp/w/try.xlsx',b);
+writeFileSync('/tmp/w/try-uncached.xlsx',await writeXlsx(model,{uncached:true}));
+console.log('build',t2-t1,'write',Date.now()-t2,b.length, process.memoryUsage().rss/1e6);

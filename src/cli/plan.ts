@@ -1,0 +1,261 @@
+/**
+ * `npm run plan -- FILE [--site site.json|workbook.xlsx] [--out plan.xlsx] [--json] [--force]`: an inventory in,
+ * a workbook out, without any window.
+ */
+import { randomBytes } from 'node:crypto';
+import {
+  constants,
+  copyFileSync,
+  existsSync,
+  linkSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, extname, join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { dayOf, isoDate } from '../engine/dates.js';
+import { Problem } from '../engine/problems.js';
+import { L_PER_GALLON } from '../engine/units.js';
+import { planFromTables, type PlanJob } from '../workbook/plan-job.js';
+import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
+import { setupFromJson, setupFromSheets, type GivenSetup } from '../workbook/setup.js';
+import { writeXlsx } from '../workbook/writers/file.js';
+
+const USAGE =
+  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--out plan.xlsx] [--units US|SI] [--json] [--force]';
+
+/** Switches of later issues: refused, so that nobody waits for a file that never comes. */
+const NOT_YET: Readonly<Record<string, string>> = {
+  '--crew-pdf': 'crew sheets as PDF are not yet available; print the sheet Crew of the workbook',
+  '--ics': 'a calendar file is not yet available; the sheet Plan of the workbook holds every date',
+};
+
+interface Options {
+  file: string;
+  site?: string;
+  out: string;
+  units: 'US' | 'SI';
+  json: boolean;
+  force: boolean;
+}
+
+export interface Streams {
+  out: (text: string) => void;
+  err: (text: string) => void;
+  /** the day the plan is made on */
+  today: number;
+}
+
+/** @throws Problem with the usage when the words do not make sense */
+function readOptions(argv: readonly string[]): Options {
+  const words: string[] = [];
+  const given: Partial<Options> = {};
+  for (let i = 0; i < argv.length; i++) {
+    const word = argv[i]!;
+    const value = (): string => {
+      const next = argv[++i];
+      if (next === undefined || next.startsWith('--'))
+        throw new Problem(`${word} needs a value\n${USAGE}`);
+      return next;
+    };
+    const later = NOT_YET[word];
+    if (later) throw new Problem(`${word}: ${later}`);
+    if (word === '--site') given.site = value();
+    else if (word === '--out') given.out = value();
+    else if (word === '--units') {
+      const units = value().toUpperCase();
+      if (units !== 'US' && units !== 'SI') throw new Problem('--units must be US or SI');
+      given.units = units;
+    } else if (word === '--json') given.json = true;
+    else if (word === '--force') given.force = true;
+    else if (word.startsWith('--')) throw new Problem(`${word} is not a switch it knows\n${USAGE}`);
+    else words.push(word);
+  }
+  const [file] = words;
+  if (file === undefined || words.length > 1)
+    throw new Problem(
+      `${words.length === 0 ? 'no inventory file was named' : 'name one inventory file'}\n${USAGE}`,
+    );
+  return {
+    file,
+    out: `${basename(file, extname(file))}-plan.xlsx`,
+    units: 'US',
+    json: false,
+    force: false,
+    ...given,
+  };
+}
+
+/** @throws Problem naming the file when it cannot be read */
+function bytesOf(path: string): Uint8Array {
+  try {
+    return readFileSync(path);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const why =
+      code === 'ENOENT'
+        ? 'there is no such file'
+        : code === 'EISDIR'
+          ? 'it is a folder'
+          : (code ?? 'unknown error');
+    throw new Problem(`"${path}" cannot be read: ${why}`);
+  }
+}
+
+async function setupOf(path: string): Promise<GivenSetup> {
+  const bytes = bytesOf(path);
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b) {
+    try {
+      return setupFromSheets(await readWorkbookSheets(bytes));
+    } catch (error) {
+      if (error instanceof Problem) throw new Problem(`"${path}": ${error.message}`);
+      throw error;
+    }
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(new TextDecoder().decode(bytes).replace(/^\ufeff/, ''));
+  } catch (error) {
+    throw new Problem(`"${path}" is neither a workbook nor JSON: ${(error as Error).message}`);
+  }
+  try {
+    return setupFromJson(value);
+  } catch (error) {
+    if (error instanceof Problem) throw new Problem(`"${path}": ${error.message}`);
+    throw error;
+  }
+}
+
+/** Write beside the target, then move into place: a crash leaves the old file whole. */
+function put(path: string, bytes: Uint8Array, force: boolean): void {
+  const target = resolve(path);
+  const temporary = join(
+    dirname(target),
+    `.${basename(target)}.${randomBytes(4).toString('hex')}.part`,
+  );
+  try {
+    writeFileSync(temporary, bytes, { flag: 'wx' });
+    if (force) renameSync(temporary, target);
+    else moveToNew(temporary, target);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    if (code === 'EEXIST') throw new Problem(standing(path));
+    if (code === 'ENOENT')
+      throw new Problem(`"${path}" cannot be written: there is no such folder`);
+    if (code === 'EACCES' || code === 'EISDIR' || code === 'ENOTDIR' || code === 'EROFS')
+      throw new Problem(`"${path}" cannot be written: ${code}`);
+    throw error;
+  } finally {
+    rmSync(temporary, { force: true });
+  }
+}
+
+/** Fails with EEXIST if the target came to be meanwhile. */
+function moveToNew(temporary: string, target: string): void {
+  try {
+    linkSync(temporary, target);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') throw error;
+    copyFileSync(temporary, target, constants.COPYFILE_EXCL);
+  }
+}
+
+const standing = (path: string): string =>
+  `"${path}" exists already and was left as it is; use --force to replace it, or --out with another name`;
+
+/** What came out, for people and for machines. */
+export function summary(job: PlanJob, out: string): Record<string, unknown> {
+  const { plan, reading } = job;
+  const litres = plan.trees.reduce((sum, t) => sum + t.chosen.litres * t.tree.count, 0);
+  const means: Record<string, number> = {};
+  for (const t of plan.trees) means[t.chosen.label] = (means[t.chosen.label] ?? 0) + 1;
+  return {
+    file: out,
+    rows: reading.rows.length,
+    planned: plan.trees.filter((t) => t.state === 'planned').length,
+    cannotBeKept: plan.trees.filter((t) => t.state === 'cannot be kept').length,
+    notPlanned: plan.notPlanned.length,
+    trees: plan.trees.reduce((sum, t) => sum + t.tree.count, 0),
+    waterings: plan.trees.reduce((sum, t) => sum + t.chosen.plan.length, 0),
+    litres: Math.round(litres),
+    gallons: Math.round(litres / L_PER_GALLON),
+    crewDays: plan.crewDays.length,
+    overloadedDays: plan.crewDays.filter((d) => d.overload).length,
+    means,
+    season: [isoDate(plan.site.seasonFrom), isoDate(plan.site.seasonTo)],
+    notes: [...job.notes, ...reading.notes, ...plan.problems],
+    notPlannedRows: plan.notPlanned,
+  };
+}
+
+const LISTED = 20;
+
+function spoken(s: Record<string, unknown>, job: PlanJob): string {
+  const n = (key: string): string => Number(s[key]).toLocaleString('en-US');
+  const { notPlanned } = job.plan;
+  const lines = [
+    `${String(s['file'])} written.`,
+    `Rows ${n('rows')}: planned ${n('planned')}, cannot be kept ${n('cannotBeKept')}, not planned ${n('notPlanned')}.`,
+    `${n('waterings')} waterings of ${n('trees')} trees, ${n('gallons')} gal (${n('litres')} L), ${n('crewDays')} crew days, ${n('overloadedDays')} overloaded.`,
+    ...Object.entries(s['means'] as Record<string, number>).map(
+      ([label, rows]) => `  ${label}: ${rows} rows`,
+    ),
+    ...(s['notes'] as string[]).map((note) => `! ${note}`),
+    ...notPlanned
+      .slice(0, LISTED)
+      .map((r) => `not planned: row ${r.row}${r.id ? ` (${r.id})` : ''}: ${r.reason}`),
+    ...(notPlanned.length > LISTED
+      ? [`… and ${notPlanned.length - LISTED} more, on the sheet Trees`]
+      : []),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+/**
+ * Runs the command.
+ * @returns 0 done, 1 done with rows not planned, 2 input that cannot be read or output that may not be written
+ */
+export async function run(argv: readonly string[], io: Streams): Promise<number> {
+  try {
+    const options = readOptions(argv);
+    if (resolve(options.out) === resolve(options.file))
+      throw new Problem(`"${options.out}" is the inventory itself; name another file with --out`);
+    if (!options.force && existsSync(options.out)) throw new Problem(standing(options.out));
+    io.err(`reading ${options.file}\n`);
+    const table = await readTableFile(basename(options.file), bytesOf(options.file));
+    const given = options.site === undefined ? undefined : await setupOf(options.site);
+    const job = planFromTables({
+      inventory: table.cells,
+      ...(table.dateCells && { dateCells: table.dateCells }),
+      fileName: basename(options.file),
+      madeOn: io.today,
+      units: options.units,
+      ...(given?.setup ?? {}),
+      notes: [...table.notes, ...(given?.problems ?? [])],
+      onProgress: (done, total) => io.err(`planned ${done} of ${total}\n`),
+    });
+    io.err('writing the workbook\n');
+    put(options.out, await writeXlsx(job.model), options.force);
+    const result = summary(job, options.out);
+    io.out(options.json ? `${JSON.stringify(result)}\n` : spoken(result, job));
+    return job.plan.notPlanned.length > 0 ? 1 : 0;
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error;
+    io.err(`${error.message}\n`);
+    return 2;
+  }
+}
+
+function today(): number {
+  const now = new Date();
+  return dayOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
+}
+
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href)
+  process.exitCode = await run(process.argv.slice(2), {
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    today: today(),
+  });

@@ -1,0 +1,73 @@
+/** The desk page: grid, panel and sample put together, with a small hook for tests and curious people. */
+import { Problem } from '../engine/problems.js';
+import { mountPanel } from '../taskpane/panel.js';
+import type { Planner } from '../taskpane/planner.js';
+import { readTableFile } from '../workbook/readers/open.js';
+import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
+import { deskSheets } from './sheets.js';
+
+/** What window.soakbook offers: the grid's own values, by sheet name and address. */
+export type DeskHook = Pick<DeskGrid, 'show' | 'formula' | 'trouble' | 'write' | 'openSheets'> & {
+  /** resolves when the first workbook is calculated and the panel has read it */
+  ready: Promise<void>;
+};
+
+declare global {
+  interface Window {
+    soakbook: DeskHook;
+  }
+}
+
+const LONGEST_SHEET_NAME = 31;
+
+/** A sheet name from a file name: no path, no ending, none of the signs sheets refuse. */
+function sheetNameFrom(file: string): string {
+  const name = file
+    .replace(/\.[a-z]+$/i, '')
+    .replace(/[[\]:*?/\\']+/g, ' ')
+    .trim();
+  return (name === '' ? 'Trees' : name).slice(0, LONGEST_SHEET_NAME);
+}
+
+export function startDesk(planner: Planner, functions: FunctionSet, sample: string): void {
+  const container = document.getElementById('grid');
+  const panel = document.getElementById('panel');
+  if (container === null || panel === null)
+    throw new Error('The page lacks its grid or its panel.');
+  const grid = createGrid(container, functions);
+
+  async function openFile(name: string, bytes: Uint8Array): Promise<void> {
+    const table = await readTableFile(name, bytes);
+    const cells = {
+      cells: table.cells,
+      ...(table.dateCells === undefined ? {} : { dateCells: table.dateCells }),
+    };
+    const title = sheetNameFrom(name);
+    let columns: ReturnType<Planner['read']>['columns'] = [];
+    let headerRow = 0;
+    try {
+      ({ columns, headerRow } = planner.read(cells));
+    } catch (error) {
+      // The sheet still opens, without live columns; the panel says what is wrong with it.
+      if (!(error instanceof Problem)) throw error;
+    }
+    await grid.open(title, deskSheets(title, cells, columns, headerRow));
+  }
+
+  async function openSample(): Promise<void> {
+    const answer = await fetch(sample);
+    if (!answer.ok) throw new Error(`The sample ${sample} was not served (${answer.status}).`);
+    await openFile(sample.replace(/^.*\//, ''), new Uint8Array(await answer.arrayBuffer()));
+  }
+
+  const ready = openSample().then(() => mountPanel(panel, { ...grid, openFile }, planner));
+  ready.catch((error: unknown) => {
+    const line = document.createElement('p');
+    line.setAttribute('role', 'alert');
+    line.className = 'says-trouble';
+    line.textContent = error instanceof Error ? error.message : String(error);
+    panel.replaceChildren(line);
+  });
+  const { show, formula, trouble, write, openSheets } = grid;
+  window.soakbook = { ready, show, formula, trouble, write, openSheets };
+}

@@ -1,0 +1,79 @@
+/**
+ * A site, kit, rules and weather to plan with when none are given. Invented, meant to be replaced; every
+ * table that comes from here is named in the notes of the workbook.
+ */
+import { dayOf } from '../engine/dates.js';
+import type { Device, Site } from '../engine/plan/model.js';
+import type { Cell } from '../tables/cells.js';
+import { defaultSite } from '../tables/site.js';
+
+export interface Setup {
+  site: Site;
+  kit: Device[];
+  /** tables with their header row, as on the sheets Rules and Weather */
+  rules: Cell[][];
+  stages: Cell[][];
+  weather: Cell[][];
+}
+
+/** Kit of the example; prices and sizes are invented. SI units. */
+const KIT: Device[] = [
+  { name: 'example bag', family: 'bag', volume: 57, holes: 4, ratedHours: 5, price: 28, seasons: 3, stock: 0, setupMinutes: 6, visitMinutes: 4, automatic: false },
+  { name: 'example pad', family: 'pad', volume: 11, price: 22, seasons: 2, stock: 0, setupMinutes: 10, visitMinutes: 12, automatic: false },
+  { name: 'example soaker on a timer', family: 'soaker', rate: 8, length: 12, price: 60, seasons: 3, stock: 0, setupMinutes: 40, visitMinutes: 10, automatic: true },
+  { name: 'example hand hose', family: 'hand', flow: 20, price: 40, seasons: 4, stock: 2, setupMinutes: 0, visitMinutes: 3, automatic: false },
+  { name: 'example tanker', family: 'tanker', volume: 1900, flow: 60, price: 0, seasons: 10, stock: 1, setupMinutes: 0, visitMinutes: 3, automatic: false },
+]; // prettier-ignore
+
+const RULES: Cell[][] = [
+  ['Stage', 'Means', 'Address', 'Days', 'Hours', 'Verdict', 'Note'],
+  ['', 'any', 'any', 'any', '00:00-12:00, 17:00-24:00', 'allow', 'example, replace by your ordinance'],
+]; // prettier-ignore
+
+/** Invented normals of a hot, dry place north of the equator: month, ET0 [mm/day], rain [mm]. */
+const NORMALS: readonly (readonly [number, number])[] = [
+  [1.8, 20],
+  [2.6, 22],
+  [4.0, 22],
+  [5.6, 8],
+  [7.0, 4],
+  [8.0, 2],
+  [7.6, 18],
+  [6.9, 22],
+  [5.6, 15],
+  [4.0, 14],
+  [2.4, 14],
+  [1.7, 22],
+];
+/** Share of the mean effective rain to count on in the example [-]. */
+const SHARE = 0.5;
+
+/** Months by which the year is turned for a place south of the equator. */
+const HALF_A_YEAR = 6;
+
+/**
+ * The example for a latitude: south of the equator the weather is turned by half a year and the season
+ * runs from October to March.
+ *
+ * @param latitude - north positive [deg]
+ */
+export function exampleSetup(latitude: number): Setup {
+  const south = latitude < 0;
+  const weather: Cell[][] = [['Month', 'ET0 (mm/day)', 'Rain (mm)', 'Share of rain to count on']];
+  for (let month = 1; month <= 12; month++) {
+    const at = south ? (month - 1 + HALF_A_YEAR) % 12 : month - 1;
+    const [et0, rain] = NORMALS[at]!;
+    weather.push([month, et0, rain, SHARE]);
+  }
+  return {
+    site: defaultSite({
+      name: 'Example site, replace by yours',
+      latitude,
+      ...(south && { seasonFrom: dayOf(2027, 10, 1), seasonTo: dayOf(2028, 3, 31) }),
+    }),
+    kit: KIT.map((device) => ({ ...device })),
+    rules: RULES,
+    stages: [['From', 'Stage']],
+    weather,
+  };
+}

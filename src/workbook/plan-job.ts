@@ -1,0 +1,134 @@
+/** From tables to a plan and its workbook: what the command line, the desk and the tests all run. */
+import type { Day } from '../engine/dates.js';
+import { planSeason } from '../engine/plan/season.js';
+import type { SeasonPlan, Tree } from '../engine/plan/model.js';
+import { Problem } from '../engine/problems.js';
+import { parseRules } from '../engine/rules/rule-table.js';
+import type { Units } from '../engine/units.js';
+import type { Cell } from '../tables/cells.js';
+import { readInventory, type InventoryReading } from '../tables/inventory/index.js';
+import { readWeather } from '../tables/weather.js';
+import { buildWorkbook } from './build.js';
+import { exampleSetup, type Setup } from './example-setup.js';
+import type { WorkbookModel } from './model.js';
+
+export interface PlanJobInput extends Partial<Setup> {
+  inventory: Cell[][];
+  /** "row,column", 0-based, of inventory cells shown as dates */
+  dateCells?: Set<string>;
+  fileName: string;
+  /** the day the plan is made on; the engine has no clock */
+  madeOn: Day;
+  units?: Units;
+  title?: string;
+  paper?: 'letter' | 'a4';
+  /** sentences from reading the files, to be shown with the plan */
+  notes?: string[];
+  onProgress?: (done: number, total: number) => void;
+}
+
+export interface PlanJob {
+  plan: SeasonPlan;
+  reading: InventoryReading;
+  setup: Setup;
+  /** what was assumed or left out before planning, a sentence each */
+  notes: string[];
+  model: WorkbookModel;
+}
+
+const EXAMPLE_PARTS: readonly (readonly [keyof Setup, string])[] = [
+  ['site', 'site'],
+  ['kit', 'kit'],
+  ['rules', 'rules'],
+  ['weather', 'weather'],
+];
+
+const median = (numbers: number[]): number | undefined => {
+  const sorted = [...numbers].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)];
+};
+
+/** Latitude of the example when neither site nor inventory give one [deg]. */
+const EXAMPLE_LATITUDE = 33;
+
+/** The given parts, the example for the rest, and a note for whatever is an example. */
+function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: string[] } {
+  const own = median(trees.flatMap((t) => (t.latitude === undefined ? [] : [t.latitude])));
+  const example = exampleSetup(input.site?.latitude ?? own ?? EXAMPLE_LATITUDE);
+  const setup: Setup = {
+    site: input.site ?? example.site,
+    kit: input.kit ?? example.kit,
+    rules: input.rules ?? example.rules,
+    // Without rules of their own, stages would speak of nothing.
+    stages: input.stages ?? (input.rules ? [] : example.stages),
+    weather: input.weather ?? example.weather,
+  };
+  const missing = EXAMPLE_PARTS.filter(([part]) => input[part] === undefined).map(
+    ([, word]) => word,
+  );
+  const notes: string[] = [];
+  if (missing.length > 0)
+    notes.push(
+      `Planned with the built-in example for: ${missing.join(', ')}. The numbers are invented; replace them by yours.`,
+    );
+  if (input.site === undefined)
+    notes.push(
+      own === undefined
+        ? `No latitude was given: ${EXAMPLE_LATITUDE} degrees north of the example is used.`
+        : `Latitude ${own.toFixed(2)} is the middle of the inventory's own coordinates.`,
+    );
+  return { setup, notes };
+}
+
+/**
+ * Reads, plans and builds.
+ *
+ * @throws Problem if the inventory holds no table, the kit is empty, or the weather does not cover the season
+ */
+export function planFromTables(input: PlanJobInput): PlanJob {
+  const units = input.units ?? 'US';
+  const reading = readInventory(input.inventory, {
+    ...(input.dateCells && { dateCells: input.dateCells }),
+  });
+  if (reading.rows.length === 0)
+    throw new Problem(`"${input.fileName}" has no rows below its header`);
+  const trees = reading.rows.flatMap((row) => (row.tree ? [row.tree] : []));
+  const { setup, notes: assumed } = complete(input, trees);
+  const read = readWeather(setup.weather, setup.site);
+  if (!read.weather) throw new Problem(read.problems.join(' ') || 'the weather cannot be read');
+  const rules = parseRules(setup.rules, setup.stages);
+  const notes = [
+    ...(input.notes ?? []),
+    ...assumed,
+    ...read.problems,
+    ...rules.problems.map((p) => p.sentence),
+  ];
+  const plan = planSeason({
+    trees,
+    notPlanned: reading.rows.flatMap((row) =>
+      row.tree
+        ? []
+        : [{ row: row.row, id: '', reason: row.unusable ?? 'the row could not be read as a tree' }],
+    ),
+    site: setup.site,
+    weather: read.weather,
+    rules,
+    kit: setup.kit,
+    ...(input.onProgress && { onProgress: input.onProgress }),
+  });
+  const model = buildWorkbook({
+    plan,
+    reading,
+    kit: setup.kit,
+    ruleRows: setup.rules,
+    stageRows: setup.stages,
+    weatherRows: setup.weather,
+    units,
+    source: input.fileName,
+    madeOn: input.madeOn,
+    title: input.title ?? `Watering plan, ${setup.site.name}`,
+    notes,
+    ...(input.paper && { paper: input.paper }),
+  });
+  return { plan, reading, setup, notes, model };
+}
