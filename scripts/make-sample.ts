@@ -122,11 +122,11 @@ const SETUP = {
   },
   kit: [
     ['Device', 'Family', 'Volume (gal)', 'Holes', 'Rated hours (h)', 'Rate (gal/h per 100 ft)', 'Length (ft)', 'Flow (gpm)', 'Price', 'Seasons', 'In stock', 'Minutes to set', 'Minutes a visit', 'Automatic (yes/no)'],
-    ['15 gal bag', 'bag', 15, 4, 5, null, null, null, 26, 3, 30, 6, 3, 'no'],
+    ['15 gal bag', 'bag', 15, 4, 5, null, null, null, 26, 3, 30, 6, 2, 'no'],
     ['3 gal pad', 'pad', 3, null, null, null, null, null, 24, 2, 0, 10, 12, 'no'],
     ['soaker, 40 ft on a timer', 'soaker', null, null, null, 65, 40, null, 85, 3, 6, 45, 10, 'yes'],
     ['hand hose', 'hand', null, null, null, null, null, 5, 45, 4, 3, 0, 2, 'no'],
-    ['500 gal truck', 'tanker', 500, null, null, null, null, 20, 0, 10, 1, 0, 2, 'no'],
+    ['500 gal truck', 'tanker', 500, null, null, null, null, 20, 0, 10, 1, 0, 6, 'no'],
   ],
   stages: [
     ['From', 'Stage'],
@@ -171,6 +171,18 @@ Build the plan again: \`npm run plan -- sample-workbooks/harbour-row-trees.csv -
 Write this folder again: \`npx tsx scripts/make-sample.ts\`.
 `;
 
+/** JSON with one table row a line, to be read and edited by people. */
+function setupText(): string {
+  const part = (value: unknown): string =>
+    Array.isArray(value)
+      ? `[\n${value.map((row) => `    ${JSON.stringify(row)}`).join(',\n')}\n  ]`
+      : JSON.stringify(value, null, 2).replace(/\n/g, '\n  ');
+  const parts = Object.entries(SETUP).map(
+    ([key, value]) => `  ${JSON.stringify(key)}: ${part(value)}`,
+  );
+  return `{\n${parts.join(',\n')}\n}\n`;
+}
+
 async function main(): Promise<void> {
   mkdirSync(FOLDER, { recursive: true });
   const cells = inventory();
@@ -197,7 +209,7 @@ async function main(): Promise<void> {
       names: {},
     }),
   );
-  save('site.json', `${JSON.stringify(SETUP, null, 1).replace(/\n\s{3,}(?!\[|\{)/g, ' ')}\n`);
+  save('site.json', setupText());
   save('README.md', README);
   const { setup, problems } = setupFromJson(SETUP);
   const job = planFromTables({

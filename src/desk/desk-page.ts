@@ -2,7 +2,9 @@
 import { Problem } from '../engine/problems.js';
 import { mountPanel } from '../taskpane/panel.js';
 import type { Planner } from '../taskpane/planner.js';
+import { plannerWith } from '../taskpane/planning.js';
 import { readTableFile } from '../workbook/readers/open.js';
+import { setupFromJson } from '../workbook/setup.js';
 import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
 import { deskSheets } from './sheets.js';
 
@@ -29,14 +31,31 @@ function sheetNameFrom(file: string): string {
   return (name === '' ? 'Trees' : name).slice(0, LONGEST_SHEET_NAME);
 }
 
-export function startDesk(planner: Planner, functions: FunctionSet, sample: string): void {
+/** Where the sample lies on the server: the inventory, and the site, kit, rules and weather it goes with. */
+export interface Sample {
+  inventory: string;
+  setup: string;
+}
+
+async function fetched(path: string): Promise<Uint8Array> {
+  const answer = await fetch(path);
+  if (!answer.ok) throw new Error(`${path} was not served (${answer.status}).`);
+  return new Uint8Array(await answer.arrayBuffer());
+}
+
+export function startDesk(functions: FunctionSet, sample: Sample): void {
   const container = document.getElementById('grid');
   const panel = document.getElementById('panel');
   if (container === null || panel === null)
     throw new Error('The page lacks its grid or its panel.');
   const grid = createGrid(container, functions);
+  let current = plannerWith();
+  const planner: Planner = {
+    read: (cells) => current.read(cells),
+    plan: (cells, source) => current.plan(cells, source),
+  };
 
-  async function openFile(name: string, bytes: Uint8Array): Promise<void> {
+  async function openTable(name: string, bytes: Uint8Array): Promise<void> {
     const table = await readTableFile(name, bytes);
     const cells = {
       cells: table.cells,
@@ -54,10 +73,16 @@ export function startDesk(planner: Planner, functions: FunctionSet, sample: stri
     await grid.open(title, deskSheets(title, cells, columns, headerRow));
   }
 
+  /** A person's own file is not planned with the sample's site. */
+  async function openFile(name: string, bytes: Uint8Array): Promise<void> {
+    current = plannerWith();
+    await openTable(name, bytes);
+  }
+
   async function openSample(): Promise<void> {
-    const answer = await fetch(sample);
-    if (!answer.ok) throw new Error(`The sample ${sample} was not served (${answer.status}).`);
-    await openFile(sample.replace(/^.*\//, ''), new Uint8Array(await answer.arrayBuffer()));
+    const given: unknown = JSON.parse(new TextDecoder().decode(await fetched(sample.setup)));
+    current = plannerWith(setupFromJson(given).setup);
+    await openTable(sample.inventory.replace(/^.*\//, ''), await fetched(sample.inventory));
   }
 
   const ready = openSample().then(() => mountPanel(panel, { ...grid, openFile }, planner));

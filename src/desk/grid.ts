@@ -1,6 +1,7 @@
 /** The grid of the desk, as the panel's host. */
 import type { ICellData, IWorkbookData } from '@univerjs/presets';
-import type {} from '@univerjs/presets/preset-sheets-core';
+import type { FRange } from '@univerjs/presets/preset-sheets-core';
+
 import type { Cell, Grid } from '../tables/cells.js';
 import type { ChosenCell, Host } from '../taskpane/host.js';
 import { withoutComputed } from '../taskpane/host.js';
@@ -13,6 +14,8 @@ const BOOLEAN_CELL = 3;
 const CALCULATION_WAIT_MS = 60_000;
 const SETTLE_MS = 250;
 const HEADER_PX = 40;
+const MIDDLE = 2;
+const COLUMNS_BEFORE = 4;
 
 export interface FunctionSet {
   metadata: readonly FunctionMetadata[];
@@ -30,6 +33,8 @@ export interface DeskSheet {
   frozenColumns: number;
   /** 0-based row that is taller, for headers on two lines */
   headerRow: number;
+  /** 0-based column to bring into view first */
+  firstColumn: number;
 }
 
 export interface DeskGrid extends Host {
@@ -52,6 +57,7 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
         container,
         header: false,
         toolbar: false,
+        sheets: { disableForceStringMark: true, disableForceStringAlert: true },
         disableTextFormatMark: true,
         disableTextFormatAlert: true,
         formula: { description: descriptionsFor(functions.metadata) },
@@ -132,6 +138,12 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
       const applied = calculated();
       univerAPI.getFormula().executeCalculation();
       await applied;
+      const first = sheets[0];
+      if (first !== undefined && first.firstColumn > 0) {
+        const sheet = workbook().getActiveSheet();
+        sheet.scrollToCell(0, Math.max(first.frozenColumns, first.firstColumn - COLUMNS_BEFORE));
+        sheet.getRange(first.headerRow + 1, first.firstColumn).activate();
+      }
       announceChange();
     },
     async sheetName() {
@@ -208,6 +220,7 @@ function workbookData(
           columnCount: Math.max(sheet.columns + 6, 20),
           columnData: Object.fromEntries(sheet.widths.map((w, column) => [column, { w }])),
           defaultRowHeight: 24,
+          defaultStyle: { vt: MIDDLE },
           rowData: { [sheet.headerRow]: { h: HEADER_PX } },
           freeze: {
             startRow: sheet.frozenRows,

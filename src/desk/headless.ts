@@ -36,6 +36,7 @@ const SHEET_ROWS = 5000;
 const SHEET_COLUMNS = 60;
 /** One formula a sheet, away from the given cells, so that spills have room. */
 const AT = { row: 1000, column: 20 };
+const ONE_CELL = { startRow: AT.row, endRow: AT.row, startColumn: AT.column, endColumn: AT.column };
 
 /**
  * The engine's module build for Node does not load there (a dependency of it lacks the export it asks
@@ -114,23 +115,23 @@ export async function calculate(
     formulaApi.executeCalculation();
     await applied;
 
-    const spills = injector.get(parts.FormulaDataModel).getArrayFormulaRange();
+    const model = injector.get(parts.FormulaDataModel);
+    const spills = model.getArrayFormulaRange();
+    const spillCells = model.getArrayFormulaCellData();
     return ids.map((id, i): Outcome => {
       const formula = formulas[i] ?? '';
       const sheet = workbook.getSheetBySheetId(id);
       if (sheet === null) throw new Error(`The sheet of ${formula} was lost.`);
       const spill = spills?.['calc']?.[id]?.[AT.row]?.[AT.column];
-      const at = spill ?? {
-        startRow: AT.row,
-        endRow: AT.row,
-        startColumn: AT.column,
-        endColumn: AT.column,
-      };
+      const origin = sheet.getRange(AT.row, AT.column).getCellDatas()[0]?.[0] ?? undefined;
+      const spilled = spillCells?.['calc']?.[id];
       const rows: Shown[][] = [];
-      for (let row = at.startRow; row <= at.endRow; row++) {
+      const { startRow, endRow, startColumn, endColumn } = spill ?? ONE_CELL;
+      for (let row = startRow; row <= endRow; row++) {
         const shown: Shown[] = [];
-        for (let column = at.startColumn; column <= at.endColumn; column++) {
-          shown.push(shownValue(sheet.getRange(row, column).getCellData() ?? undefined));
+        for (let column = startColumn; column <= endColumn; column++) {
+          const isOrigin = row === AT.row && column === AT.column;
+          shown.push(shownValue(isOrigin ? origin : (spilled?.[row]?.[column] ?? undefined)));
         }
         rows.push(shown);
       }

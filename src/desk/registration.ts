@@ -12,8 +12,7 @@
  * The grid's own facade gives 0 for omitted middle arguments and for blanks alike, so the functions
  * are given to the engine as its function class, which sees the difference. What stays different from
  * the host: a range given where one value is asked is #VALUE! here (the host may try every cell), and
- * too few arguments reach the function as null (the host refuses to take the formula). The grid keeps
- * twelve significant digits of a result; the host keeps all.
+ * too few arguments reach the function as null (the host refuses to take the formula).
  */
 import type {
   BaseFunction,

@@ -159,6 +159,7 @@ export function deskSheets(
     frozenRows: headerRow + 1,
     frozenColumns: 1,
     headerRow,
+    firstColumn: made === 0 ? 0 : width,
   };
   return made === 0 ? [sheet] : [sheet, inputsSheet()];
 }
@@ -171,8 +172,8 @@ function addLive(
   headerRow: number,
   width: number,
 ): number {
-  const canopy = columns.find((c) => c.meaning === CANOPY && FEET[c.unit] !== undefined);
-  const texture = columns.find((c) => c.meaning === TEXTURE);
+  const canopy = columns.find((c) => c.meaning === 'canopy' && FEET[c.unit] !== undefined);
+  const texture = columns.find((c) => c.meaning === 'texture');
   if (canopy === undefined) return 0;
   const columnOf = (header: string): number => width + LIVE.findIndex((l) => l.header === header);
   LIVE.forEach(({ header }, i) => {
@@ -200,10 +201,6 @@ function addLive(
   return LIVE.length;
 }
 
-/** Names of meanings as the planner gives them. */
-const CANOPY = 'Canopy diameter';
-const TEXTURE = 'Soil texture';
-
 function inputsSheet(): DeskSheet {
   const text = (v: string, s: ICellData['s'] = null): ICellData => ({ v, t: TEXT_CELL, s });
   const straw = { bg: { rgb: INK.straw }, cl: { rgb: INK.ochre } };
@@ -229,5 +226,6 @@ function inputsSheet(): DeskSheet {
     frozenRows: 1,
     frozenColumns: 0,
     headerRow: 0,
+    firstColumn: 0,
   };
 }

@@ -309,6 +309,36 @@ export function date(name: string, given: unknown): Day {
   return day;
 }
 
+/** A cell of a table: a number, a text, TRUE/FALSE, or null for blank. */
+type TableCell = string | number | boolean | null;
+
+/**
+ * A required range, its cells as the readers of tables take them. Blanks become null; text is kept as written.
+ *
+ * @throws Problem naming the parameter if the range is blank or holds an error cell
+ */
+export function table(name: string, given: unknown): TableCell[][] {
+  const cells = optionalTable(name, given);
+  if (!cells) throw new Problem(`${name} is blank; it must be a range with its header row`);
+  return cells;
+}
+
+/** As `table`, but undefined for an omitted or entirely blank range. */
+export function optionalTable(name: string, given: unknown): TableCell[][] | undefined {
+  if (given === undefined || given === null || given === '' || given === 0) return undefined;
+  if (!Array.isArray(given))
+    throw new Problem(`${name} must be a range; got ${shown(contentOf(name, given))}`);
+  const rows = (given as unknown[]).map((row, r) => {
+    const cells: unknown[] = Array.isArray(row) ? row : [row];
+    return cells.map((cell, c): TableCell => {
+      const content = contentOf(`${name}, row ${r + 1}, column ${c + 1},`, cell);
+      if (typeof content === 'number' && !Number.isFinite(content)) return null;
+      return typeof cell === 'string' && content !== null ? cell : content;
+    });
+  });
+  return rows.every((row) => row.every((cell) => cell === null)) ? undefined : rows;
+}
+
 /**
  * A day as a cell holds it.
  *

@@ -2,11 +2,11 @@
 import { bagHole, bagHours, bagOpenHoles } from './bag.js';
 import { padVolume, rechargeDate } from './gel-pad.js';
 import { coilLength, hoseFlow, hoseMinutes } from './hose.js';
+import { planTotals } from './plan.js';
 import { interval, rootzoneVolume, soilWater, treeDemand } from './tree-and-soil.js';
 import { et0, et0Temp, sunEnergy } from './weather.js';
 
-// Ids are for ever: saved workbooks store them.
-// eslint-disable-next-line @typescript-eslint/no-explicit-any -- arguments are whatever cells hold; each function checks its own
+// Ids are for ever: saved workbooks store them. Arguments are whatever cells hold; each function checks its own.
 export const FUNCTIONS: Record<string, (...args: any[]) => unknown> = {
   ET0: et0,
   ET0_TEMP: et0Temp,
@@ -23,4 +23,5 @@ export const FUNCTIONS: Record<string, (...args: any[]) => unknown> = {
   HOSE_FLOW: hoseFlow,
   HOSE_MINUTES: hoseMinutes,
   COIL_LENGTH: coilLength,
+  PLAN_TOTALS: planTotals,
 };

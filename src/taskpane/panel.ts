@@ -158,8 +158,8 @@ function columnParts({ columns, unmatched }: SheetReading): Node[] {
 }
 
 function columnTable(columns: readonly MatchedColumn[]): HTMLElement {
-  const rows = columns.map(({ header, meaning, unit, samples, doubt }) => {
-    const taken = el('td', {}, unit === '' ? meaning : `${meaning}, ${unit}`);
+  const rows = columns.map(({ header, label, unit, samples, doubt }) => {
+    const taken = el('td', {}, unit === '' ? label : `${label}, ${unit}`);
     if (doubt !== '') taken.append(el('div', { class: 'quiet' }, `estimated: ${doubt}`));
     return el(
       'tr',

@@ -6,8 +6,10 @@ export interface MatchedColumn {
   /** 0-based */
   column: number;
   header: string;
-  /** what it is taken for: "Trunk diameter" */
+  /** what it is taken for, as the planner names it: "canopy" */
   meaning: string;
+  /** the same for people: "Canopy diameter" */
+  label: string;
   /** "" when it has none */
   unit: string;
   samples: string[];

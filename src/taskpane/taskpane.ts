@@ -1,14 +1,14 @@
 /** The panel inside the spreadsheet program. */
 import { officeHost } from './office-host.js';
 import { mountPanel } from './panel.js';
-import { planner } from './planning.js';
+import { plannerWith } from './planning.js';
 
 async function start(): Promise<void> {
   const root = document.getElementById('panel');
   if (root === null) throw new Error('The page lacks its panel.');
   try {
     await Office.onReady();
-    await mountPanel(root, await officeHost(), planner);
+    await mountPanel(root, await officeHost(), plannerWith());
   } catch (error) {
     const line = document.createElement('p');
     line.setAttribute('role', 'alert');

@@ -5,7 +5,7 @@ import type { SeasonPlan, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
 import { parseRules } from '../engine/rules/rule-table.js';
 import type { Units } from '../engine/units.js';
-import type { Cell } from '../tables/cells.js';
+import { text, type Cell } from '../tables/cells.js';
 import { readInventory, type InventoryReading } from '../tables/inventory/index.js';
 import { readWeather } from '../tables/weather.js';
 import { buildWorkbook } from './build.js';
@@ -88,14 +88,17 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
 export function planFromTables(input: PlanJobInput): PlanJob {
   const units = input.units ?? 'US';
   const reading = readInventory(input.inventory, {
+    file: input.fileName,
     ...(input.dateCells && { dateCells: input.dateCells }),
+    ...(input.site && { seasonFrom: input.site.seasonFrom }),
+    ...(input.units && { units: input.units }),
   });
   if (reading.rows.length === 0)
     throw new Problem(`"${input.fileName}" has no rows below its header`);
   const trees = reading.rows.flatMap((row) => (row.tree ? [row.tree] : []));
   const { setup, notes: assumed } = complete(input, trees);
   const read = readWeather(setup.weather, setup.site);
-  if (!read.weather) throw new Problem(read.problems.join(' ') || 'the weather cannot be read');
+  const idColumn = reading.matches.find((m) => m.meaning === 'id')?.column ?? -1;
   const rules = parseRules(setup.rules, setup.stages);
   const notes = [
     ...(input.notes ?? []),
@@ -108,7 +111,13 @@ export function planFromTables(input: PlanJobInput): PlanJob {
     notPlanned: reading.rows.flatMap((row) =>
       row.tree
         ? []
-        : [{ row: row.row, id: '', reason: row.unusable ?? 'the row could not be read as a tree' }],
+        : [
+            {
+              row: row.row,
+              id: text(row.cells[idColumn]),
+              reason: row.unusable ?? 'the row could not be read as a tree',
+            },
+          ],
     ),
     site: setup.site,
     weather: read.weather,

@@ -48,6 +48,9 @@ export interface Candidate {
 
 const squeeze = (s: string): string => plainLabel(s).replace(/ /g, '');
 
+/** What OTHER_THINGS says of dates that are not planting dates. */
+export const SURVEY_DAY = OTHER_THINGS[0]?.[0] ?? '';
+
 const OWN = new Map(Object.entries(OWN_HEADERS).map(([h, m]) => [squeeze(h), m]));
 const OTHERS = new Map(
   OTHER_THINGS.flatMap(([why, words]) => words.map((w) => [squeeze(w), why] as const)),
@@ -66,8 +69,23 @@ const OTHER_KEYS = [...OTHERS.keys()];
 /** Own signs for "number", which leave nothing when signs are dropped. */
 const NUMBER_SIGNS: ReadonlySet<string> = new Set(['#', '№', 'nº', 'n°', 'no.', '##']);
 const INNER_UNITS: ReadonlySet<string> = new Set(['cm', 'mm', 'ft', 'feet', 'inches', 'inch']);
+/** Unit words taken from the end of a name; single letters such as h or l are too often part of it. */
+const END_UNITS =
+  /^(mm|cm|m|in|inch|inches|ft|foot|feet|gal|gals|gallons|gpm|lpm|centimeters|meters|metres)$/;
 /** Unit letters that may be glued to the end of a name. */
 const GLUED = /^(.{3,}?)(inches|inch|feet|in|cm|mm|ft)$/;
+
+/** Meanings whose header may end in a unit without a gap. */
+const SIZED: ReadonlySet<Meaning> = new Set<Meaning>([
+  'caliper',
+  'circumference',
+  'diameterClass',
+  'ballDiameter',
+  'ballDepth',
+  'canopy',
+  'height',
+  'mulchDepth',
+]);
 
 /** Takes a header apart. */
 export function headerParts(header: string): HeaderParts {
@@ -90,7 +108,7 @@ export function headerParts(header: string): HeaderParts {
   let words = plainLabel(s).split(' ').filter((w) => w !== '');
   if (words.length > 1 && /^\d{1,2}$/.test(words[0] ?? '') && /^\s*\d{1,2}[_.)\s-]/.test(header)) words.shift();
   const last = words.at(-1) ?? '';
-  if (unit === '' && words.length > 1 && isUnit(last)) {
+  if (unit === '' && words.length > 1 && END_UNITS.test(last)) {
     unit = last;
     words.pop();
   }
@@ -136,7 +154,7 @@ export function otherThing(parts: HeaderParts): string | undefined {
   if (exact !== undefined) return exact;
   if (KNOWN.has(parts.compact) || OWN.has(parts.compact)) return undefined;
   if (/(^|[a-z])(date|datum|fecha|dt|yr|year)$|^(date|fecha)/.test(parts.compact) && /inv|survey|edit|creat|updat|insp|modif|collec|measur|remov|upload/.test(parts.compact))
-    return 'the day of a survey or an edit, not of planting';
+    return SURVEY_DAY;
   if (parts.length >= 8 && parts.compact.length >= 6)
     for (const key of OTHER_KEYS) if (key.startsWith(parts.compact)) return OTHERS.get(key);
   return undefined;
@@ -156,14 +174,13 @@ export function candidates(parts: HeaderParts, header: string): Candidate[] {
     ];
   if (known.length > 0) return known;
   if (otherThing(parts) !== undefined) return [];
-  const bare = compact.replace(/^tree(?=.{2})|\d+$/g, '');
+  const bare = KNOWN.get(compact.replace(/^tree(?=.{2})|\d+$/g, ''));
+  if (bare) return bare;
   const glued = GLUED.exec(compact);
-  for (const key of [bare, ...(glued ? [glued[1] ?? ''] : [])]) {
-    const found = KNOWN.get(key);
-    if (found) {
-      if (glued && key === glued[1] && parts.unit === '') parts.unit = glued[2] ?? '';
-      return found;
-    }
+  const measures = glued ? (KNOWN.get(glued[1] ?? '') ?? []).filter((c) => SIZED.has(c.meaning)) : [];
+  if (measures.length > 0) {
+    if (parts.unit === '') parts.unit = glued?.[2] ?? '';
+    return measures;
   }
   return nearCandidates(parts);
 } // prettier-ignore
@@ -173,7 +190,7 @@ function nearCandidates(parts: HeaderParts): Candidate[] {
   const out: Candidate[] = [];
   const add = (key: string): void => {
     for (const c of KNOWN.get(key) ?? [])
-      if (!c.loose && !out.some((o) => o.meaning === c.meaning)) out.push({ ...c, confidence: 'near' });
+      if (!c.loose && c.meaning !== 'epithet' && !out.some((o) => o.meaning === c.meaning)) out.push({ ...c, confidence: 'near' });
   };
   if (parts.length >= 8 && compact.length >= 6)
     for (const key of KNOWN_KEYS) if (key.startsWith(compact)) add(key);

@@ -26,6 +26,7 @@ import {
   fit,
   headerParts,
   otherThing,
+  SURVEY_DAY,
   type Candidate,
   type Confidence,
 } from './header-match.js';
@@ -160,7 +161,7 @@ function together(first: ColumnUse, all: readonly ColumnUse[], next: { year: num
   if (meaning === 'note') return all.length < 3;
   if (!MEASURES[meaning] || first.named !== next.named || first.factor !== next.factor) return false;
   if (first.year !== undefined && next.year !== undefined) return !all.some((u) => u.year === next.year);
-  return first.year === undefined && next.year === undefined && (meaning === 'canopy' || meaning === 'circumference') && all.length < 4;
+  return first.year === undefined && next.year === undefined && (meaning === 'canopy' || meaning === 'circumference' || meaning === 'height') && all.length < 4;
 } // prettier-ignore
 
 function assign(
@@ -219,7 +220,7 @@ function assign(
             : Math.max(0.3, new Set(ids.map((c) => text(c))).size / ids.length);
       }
       if (f < LEAST_FIT[candidate.confidence]) {
-        if (!candidate.loose && candidate.rank < 12)
+        if (!candidate.loose && candidate.rank < 12 && candidate.confidence !== 'near')
           notes.push(`Column ${quoted(h)} is named like ${LABELS[candidate.meaning]}, but its cells (${firstSamples(sample)}) do not read so; it is left out.`); // prettier-ignore
         continue;
       }
@@ -433,8 +434,7 @@ export function readInventory(cells: Cell[][], options: InventoryOptions = {}): 
   headers.forEach((h, i) => {
     if (taken.has(i) || text(h) === '') return;
     const other = at >= 0 ? otherThing(headerParts(h)) : undefined;
-    if (other === 'the day of a survey or an edit, not of planting')
-      notes.push(`${quoted(h)} is ${other}; it is not used.`);
+    if (other === SURVEY_DAY) notes.push(`${quoted(h)} is ${other}; it is not used.`);
   });
   return {
     headerRow: at + 1,

@@ -47,10 +47,16 @@ export function context(input: BuildInput): Context {
   };
 }
 
+/** Characters of a cell as shown: long fractions are shown short. */
+const shownLength = (cell: string | number | boolean): number =>
+  typeof cell === 'number' && !Number.isInteger(cell)
+    ? Math.min(9, String(cell).length)
+    : String(cell).length;
+
 /** Width for a column of cells: the longest of the first rows, within limits. */
 export function widthFor(header: string, cells: readonly (Cell | undefined)[], most = 30): number {
   let longest = Math.min(header.length, 14);
   for (const cell of cells.slice(0, 500))
-    longest = Math.max(longest, cell === null || cell === undefined ? 0 : String(cell).length);
+    longest = Math.max(longest, cell === null || cell === undefined ? 0 : shownLength(cell));
   return Math.max(8, Math.min(most, longest + 2));
 }

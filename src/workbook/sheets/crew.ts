@@ -125,7 +125,7 @@ export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number
     { key: 'each', header: `Each (${gal})`, width: 8, format: 'one' },
     { key: 'volume', header: `All (${gal})`, width: 8, format: 'one' },
     { key: 'minutes', header: 'Crew (min)', width: 7, format: 'whole' },
-    { key: 'reading', header: 'Reading', width: 10, style: 'field' },
+    { key: 'reading', header: 'Reading', width: 13, style: 'field' },
   ];
   const place = draft.table('Crew', columns, all.length, (i): ModelCell[] => {
     const line = all[i]!;

@@ -150,7 +150,7 @@ export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePl
     'Row',
     ...computed.map((c) => c.header),
     'Look at',
-    ...kept.map((m) => headers[m.column] ?? m.field),
+    ...kept.map((m) => headers[m.column] || m.meaning),
   ]);
   const [computedTexts, keptTexts] = [
     texts.slice(1, 1 + computed.length),
@@ -191,7 +191,7 @@ export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePl
     const { row, cells, planned, reason, notes } = rows[i]!;
     const own = kept.map((m): ModelCell => {
       const value = cells[m.column] ?? null;
-      return m.field === 'planted' && typeof value === 'number' && isDay(Math.floor(value))
+      return m.meaning === 'planted' && typeof value === 'number' && isDay(Math.floor(value))
         ? { value, format: 'date' }
         : value;
     });

@@ -128,7 +128,7 @@ function heights(sheet: Sheet): Map<number, { height: number }> {
     if (typeof content.value !== 'string' || (content.style && SPANNING.has(content.style)))
       return 1;
     // Widths count digits of the body type; bold letters and bigger type hold fewer.
-    const room = Math.max(3, (column.width - 2) * (10 / sheet.fontSize) * (bold ? 0.88 : 1));
+    const room = Math.max(3, (column.width - 2) * (10 / sheet.fontSize) * (bold ? 0.92 : 1.08));
     return Math.max(1, lines(content.value, room).length);
   };
   for (const block of sheet.blocks) {
