@@ -37,7 +37,7 @@ const kit: Device[] = [
   { ...base, name: 'hose', family: 'soaker', rate: 8, length: 20, automatic: true, price: 60 },
   { ...base, name: 'truck', family: 'tanker', volume: 2000, flow: 60 },
 ];
-const tree = (id: string, more: Partial<Tree> = {}): Tree => ({
+const sapling = (id: string, more: Partial<Tree> = {}): Tree => ({
   id,
   row: Number(id) + 1,
   species: 'invented',
@@ -65,7 +65,7 @@ const twoStages = rulesOf(
 );
 const plan = (more: Partial<SeasonInput> = {}) =>
   planSeason({
-    trees: Array.from({ length: 12 }, (_, i) => tree(String(i + 1))),
+    trees: Array.from({ length: 12 }, (_, i) => sapling(String(i + 1))),
     site,
     weather,
     rules: twoStages,
@@ -107,7 +107,11 @@ describe('a season under two stages', () => {
   });
   it('every tree is planned or listed', () => {
     const p = plan({
-      trees: [tree('1'), tree('2', { caliper: undefined }), tree('3', { planted: to + 10 })],
+      trees: [
+        sapling('1'),
+        sapling('2', { caliper: undefined }),
+        sapling('3', { planted: to + 10 }),
+      ],
       notPlanned: [{ row: 9, id: 'x', reason: 'unreadable' }],
     });
     expect(p.trees.length + p.notPlanned.length).toBe(4);
@@ -115,7 +119,7 @@ describe('a season under two stages', () => {
     expect(p.notPlanned.map((n) => n.reason).join(' ')).toMatch(/planted after the season ends/);
   });
   it('gallons of the crew days are the gallons of the trees that need a crew, times their count', () => {
-    const p = plan({ trees: [tree('1', { count: 7, tap: false }), tree('2', { count: 2 })] });
+    const p = plan({ trees: [sapling('1', { count: 7, tap: false }), sapling('2', { count: 2 })] });
     const crew = p.crewDays.reduce((s, d) => s + d.litres, 0);
     const byHand = p.trees.flatMap((t) =>
       t.chosen.plan
@@ -129,7 +133,7 @@ describe('a season under two stages', () => {
     );
   });
   it('is the same whatever the order of the rows', () => {
-    const trees = Array.from({ length: 12 }, (_, i) => tree(String(i + 1)));
+    const trees = Array.from({ length: 12 }, (_, i) => sapling(String(i + 1)));
     const one = plan({ trees });
     const other = plan({ trees: [...trees].reverse() });
     for (const t of one.trees)
@@ -140,7 +144,7 @@ describe('a season under two stages', () => {
       ['1', 'any', 'any', 'Mon', 'any', 'allow'],
       ['2', 'any', 'any', 'Mon', 'any', 'allow'],
     );
-    const p = plan({ rules: strict, trees: [tree('1', { planted: from })] });
+    const p = plan({ rules: strict, trees: [sapling('1', { planted: from })] });
     expect(p.trees[0]!.state).toBe('cannot be kept');
     expect(p.trees[0]!.advice).toMatch(/With any day allowed, .* would leave 0/);
   });

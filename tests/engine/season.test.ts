@@ -123,7 +123,7 @@ describe('the model’s own smell test (an independent sketch of it gave these n
     });
     const o = run(big, {
       label: 'hose',
-      main: { device: long, joined: 1, fill: 'enough', allowed: WEEKLY },
+      main: { device: long, joined: 2, fill: 'enough', allowed: WEEKLY },
     });
     expect(o.stressDays).toBe(0);
     expect(o.waterings).toBeGreaterThanOrEqual(22);
@@ -165,13 +165,22 @@ describe('what a practitioner would sign', () => {
   });
 });
 
+it('a hose that covers half of a root zone does not water the other half', () => {
+  const big = tree(8, { ...established, canopy: 20 * M_PER_FOOT });
+  const short = device({ name: 'short', family: 'soaker', rate: 40, length: 15, automatic: true });
+  const coils = (joined: number) =>
+    run(big, { label: 'hose', main: { device: short, joined, fill: 'enough', allowed: ANY } });
+  expect(coils(1).waterings).toBeGreaterThan(coils(7).waterings);
+  expect(coils(7).stressDays).toBe(0);
+});
+
 describe('choosing', () => {
   const kit = [bag, hose, pad, device({ name: 'nozzle', family: 'hand', flow: 20 }),
     device({ name: 'truck', family: 'tanker', flow: 60, volume: 2000 })]; // prettier-ignore
   const choose = (t: Tree, days: AllowedDays) => {
     const w = weather();
     const season = treeSeason(t, site, w);
-    const { options } = optionsFor(t, t.caliper!, kit, () => days);
+    const { options } = optionsFor(t, t.caliper!, 2, kit, () => days);
     return chooseMeans(
       options.map((o) => simulate(season, o, site, w)),
       0,
@@ -189,7 +198,7 @@ describe('choosing', () => {
   });
   it('without a tap only truck water and truck-filled bags are offered', () => {
     const t = tree(2, { tap: false });
-    const { options, refused } = optionsFor(t, t.caliper!, kit, () => ANY);
+    const { options, refused } = optionsFor(t, t.caliper!, 2, kit, () => ANY);
     expect(options.some((o) => o.label.includes('hose') || o.label.includes('hand'))).toBe(false);
     expect(refused.map((r) => r.reason)).toContain('no tap');
   });

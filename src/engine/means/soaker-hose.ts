@@ -71,6 +71,17 @@ export function coilLength(inner: number, outer: number, spacing: number): numbe
   return antiderivative(outer / 2) - antiderivative(inner / 2);
 }
 
+/** Distance between the turns of a coil [m]: one foot, assumption; water moves about half of it to each side. */
+export const COIL_SPACING = 0.3048;
+
+/**
+ * Ground a coil wets: every metre of hose serves a strip as wide as the spacing of the turns.
+ *
+ * @param length - of hose [m], 0 or more
+ * @returns area [m²]
+ */
+export const coiledArea = (length: number): number => length * COIL_SPACING;
+
 export interface Cycles {
   cycles: number;
   onMinutes: number; // each [min]

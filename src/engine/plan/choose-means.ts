@@ -1,4 +1,5 @@
 /** Which ways of watering a tree could have, and which of the simulated ones to take. */
+import { coiledArea } from '../means/soaker-hose.js';
 import { MM_PER_INCH } from '../units.js';
 import type { AllowedDays, Option } from './simulate.js';
 import { flowOf } from './simulate.js';
@@ -11,6 +12,13 @@ export const LARGEST_BAG_CALIPER = 8 * MM_PER_INCH;
 /** A pad lies on the ball of young stock only [mm]. Assumption. */
 export const LARGEST_PAD_CALIPER = 6 * MM_PER_INCH;
 
+/** Most hoses coiled round one tree; a larger tree gets this many and keeps the rest dry. Assumption. */
+export const MOST_HOSES = 6;
+
+/** Hoses whose coils cover an area [m²], at most MOST_HOSES. */
+const hosesFor = (hose: Device, area: number): number =>
+  Math.min(MOST_HOSES, Math.max(1, Math.ceil(area / coiledArea(hose.length ?? 0) - 1e-9)));
+
 /** A device this tree cannot have, with the reason. */
 export interface Refused {
   device: Device;
@@ -21,11 +29,13 @@ export interface Refused {
  * Every feasible means and combination for one tree.
  *
  * @param caliper - trunk diameter, measured or estimated [mm]
+ * @param rootArea - irrigated area when established [m²]
  * @param allowedFor - days on which a device may be used: rules, and the crew's work days where a person is needed
  */
 export function optionsFor(
   tree: Tree,
   caliper: number,
+  rootArea: number,
   kit: Device[],
   allowedFor: (device: Device) => AllowedDays,
 ): { options: Option[]; refused: Refused[] } {
@@ -57,10 +67,10 @@ export function optionsFor(
           ...withTruck,
         });
     } else {
-      options.push({
-        label: named(device),
-        main: { device, joined: 1, fill: 'enough', allowed },
-      });
+      const joined = device.family === 'soaker' ? hosesFor(device, rootArea) : 1;
+      const label =
+        joined > 1 ? `${joined} ${named(device).replace('hose', 'hoses')}` : named(device);
+      options.push({ label, main: { device, joined, fill: 'enough', allowed } });
     }
   }
   const mains = options.filter(

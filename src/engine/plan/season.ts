@@ -88,7 +88,11 @@ function planTree(
   if (season.first >= season.days)
     return { reason: 'planted after the season ends: nothing to plan this season' };
   const caliper = tree.caliper ?? season.facts.ballDiameter / 12;
-  const { options, refused } = optionsFor(tree, caliper, kit, (d) => calendars.allowed(tree, d));
+  const rootArea = (Math.PI / 4) * season.facts.establishedDiameter ** 2;
+  const { options, refused } = optionsFor(tree, caliper, rootArea, kit, (d) =>
+    calendars.allowed(tree, d),
+  );
+  if (tree.tap === undefined) season.facts.flags.push('no word on a tap: taken as within reach');
   const outcomes = options.map((option) => simulate(season, option, site, weather));
   const picked = chooseMeans(outcomes, site.toleratedStress);
   if (!picked)

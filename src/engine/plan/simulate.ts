@@ -1,6 +1,6 @@
 /** One tree, one way of watering it, one season, day by day. */
 import { rootsReach, stepDay, type Stores } from '../soil/water-balance.js';
-import { cyclesAndSoak } from '../means/soaker-hose.js';
+import { coiledArea, cyclesAndSoak } from '../means/soaker-hose.js';
 import { isoDate } from '../dates.js';
 import { MM_PER_INCH } from '../units.js';
 import type { TreeSeason } from './tree-season.js';
@@ -22,7 +22,7 @@ export interface Option {
   label: string;
   main?: {
     device: Device;
-    /** bags joined on one stem; 1 for everything else */
+    /** bags joined on one stem, hoses coiled round one tree; 1 for everything else */
     joined: number;
     /** "full": always the whole bag; "enough": what the root zone lacks, at most what the device gives */
     fill: 'full' | 'enough';
@@ -128,7 +128,7 @@ export function simulate(
             device: main.device.name,
             litres: applied,
             minutes: runMinutes(main.device, applied, main.joined),
-            cycles: cyclesOf(season, main.device, applied, i),
+            cycles: cyclesOf(season, main.device, main.joined, applied, i),
             hours: main.allowed.hours(i),
             why: whyNow(
               reach.usedNow,
@@ -330,15 +330,25 @@ function amountToApply(
     const litres = fill === 'full' ? most : Math.min(most, (lackBall + throughBall) / efficiency);
     return { litres, toBall: litres * efficiency, toRing: 0 };
   }
-  const flow = flowOf(device);
-  const litres = Math.min((lackBall + lackRing) / efficiency, flow * allowed.minutes(i));
+  const flow = flowOf(device) * joined;
+  const inReach = lackRing * ringInReach(season, device, joined, i);
+  const lack = lackBall + inReach;
+  const litres = Math.min(lack / efficiency, flow * allowed.minutes(i));
   // assumption: laid evenly over both, water moves sideways to the part that lacks it before it drains
-  const ballShare = lackBall + lackRing > 0 ? lackBall / (lackBall + lackRing) : 0;
+  const ballShare = lack > 0 ? lackBall / lack : 0;
   return {
     litres,
     toBall: litres * efficiency * ballShare,
     toRing: litres * efficiency * (1 - ballShare),
   };
+}
+
+/** Share of the ring a means can wet: all of it by hand, what the coil covers by hose [-]. */
+function ringInReach(season: TreeSeason, device: Device, joined: number, i: number): number {
+  const ring = season.ringArea[i]!;
+  if (device.family !== 'soaker' || ring <= 0) return 1;
+  const beyondBall = coiledArea((device.length ?? 0) * joined) - season.ballArea;
+  return Math.min(1, Math.max(0, beyondBall / ring));
 }
 
 /** Flow of a hose, nozzle or pump [L/min]. */
@@ -353,17 +363,28 @@ export function runMinutes(device: Device, litres: number, joined = 1): number {
     const full = (device.volume ?? 0) * joined;
     return full > 0 ? (device.ratedHours ?? 0) * 60 * Math.sqrt(litres / full) : 0;
   }
-  const flow = flowOf(device);
+  const flow = flowOf(device) * joined;
   return flow > 0 ? litres / flow : 0;
 }
 
 /** Cycles that keep a soaker hose from running off the soil it covers [-]. */
-function cyclesOf(season: TreeSeason, device: Device, litres: number, i: number): number {
+function cyclesOf(
+  season: TreeSeason,
+  device: Device,
+  joined: number,
+  litres: number,
+  i: number,
+): number {
   if (device.family !== 'soaker') return 1;
-  const area = season.ballArea + season.ringArea[i]!;
-  const rate = (flowOf(device) * 60) / area; // mm/h: 1 L on 1 m² is 1 mm
-  return cyclesAndSoak(runMinutes(device, litres), rate, season.facts.intake, SURFACE_STORAGE)
-    .cycles;
+  const rootArea = season.ballArea + season.ringArea[i]!;
+  const area = Math.min(rootArea, coiledArea((device.length ?? 0) * joined));
+  const rate = (flowOf(device) * joined * 60) / area; // mm/h: 1 L on 1 m² is 1 mm
+  return cyclesAndSoak(
+    runMinutes(device, litres, joined),
+    rate,
+    season.facts.intake,
+    SURFACE_STORAGE,
+  ).cycles;
 }
 
 /** Crew minutes of one watering, with the flow and the refilling of a truck where one is used [min]. */
