@@ -21,12 +21,18 @@ const NOTHING: ReadonlySet<string> = new Set([
   'inconnu', 'inconnue', 'desconocido', 'sconosciuto', 'n.d.', 'nd', 'undefined',
 ]); // prettier-ignore
 
+/** White space that a single blank should stand for. */
+const ODD_SPACE = /[^\S ]| {2}|\u200b|\ufeff/;
+/** Longest word of NOTHING. */
+const LONGEST_NOTHING = Math.max(...[...NOTHING].map((w) => w.length));
+
 /** The cell as trimmed text; blank cells give ''. Inner runs of white space become one blank. */
 export function text(cell: Cell | undefined): string {
   if (cell === null || cell === undefined) return '';
   if (typeof cell === 'number') return Number.isFinite(cell) ? String(cell) : '';
   if (typeof cell === 'boolean') return cell ? 'TRUE' : 'FALSE';
-  return cell.replace(/[\s\u00a0\u200b\ufeff]+/g, ' ').trim();
+  const t = cell.trim();
+  return ODD_SPACE.test(t) ? t.replace(/[\s\u200b\ufeff]+/g, ' ').trim() : t;
 }
 
 /** True for a cell with nothing to see in it. */
@@ -36,8 +42,14 @@ export const isBlank = (cell: Cell | undefined): boolean =>
 /** True for a blank cell or a word that says "not known" (n/a, <Null>, a dash …). */
 export const isMissing = (cell: Cell | undefined): boolean => {
   if (typeof cell === 'number') return !Number.isFinite(cell);
-  return typeof cell === 'boolean' ? false : NOTHING.has(text(cell).toLowerCase());
+  if (typeof cell === 'boolean') return false;
+  const t = text(cell);
+  return t.length <= LONGEST_NOTHING && NOTHING.has(t.toLowerCase());
 };
+
+/** The commonest spelling, which needs no second look. */
+const PLAIN = /^-?\d+(?:\.\d+)?$/;
+const finite = (n: number): number | undefined => (Number.isFinite(n) ? n : undefined);
 
 /**
  * A plain number written any common way: `1234.5`, `1,234.5`, `1.234,5`, `12,5`, `1 234,5`.
@@ -47,6 +59,7 @@ export const isMissing = (cell: Cell | undefined): boolean => {
 export function plainNumber(cell: Cell | undefined, decimalComma = false): number | undefined {
   if (typeof cell === 'number') return Number.isFinite(cell) ? cell : undefined;
   if (typeof cell !== 'string') return undefined;
+  if (!decimalComma && PLAIN.test(cell)) return finite(Number(cell));
   let s = text(cell).replace(/(\d)[ '’\u202f](?=\d{3}(\D|$))/g, '$1');
   if (!/^[+-]?(\d[\d.,]*|[.,]\d+)(e[+-]?\d+)?$/i.test(s)) return undefined;
   const dot = s.lastIndexOf('.');
@@ -111,6 +124,8 @@ export function unitWord(word: string): string {
     .replace(/[[\]()]/g, '')
     .replace(/\.$/, '')
     .replace(/1,000/, '1000');
+  if (UNITS.has(w)) return w;
+  // a currency before the slash: "$/m³", "eur/m³"
   return w.replace(/^[^\p{L}\s/]*(?=\/)|^[a-z]{3}(?=\/\d|\/m|\/kgal|\/gal)/u, '').trim();
 }
 
@@ -128,6 +143,10 @@ export function convert(value: number, from: string, to: string): number | undef
   return a.factor === b.factor ? value : (value * a.factor) / b.factor;
 }
 
+/** A number (plain, `2 1/2`, `3/4`, `1½`) and what follows it. */
+const QUANTITY =
+  /^(\d+\/\d+|[½¼¾⅓⅔⅛⅜⅝⅞]|[+-]?[.,]?\d[\d.,'’]*(?: \d{3}(?!\d))*(?:[ -]\d+\/\d+| ?[½¼¾⅓⅔⅛⅜⅝⅞])?)\s*([^\d\s].*)?$/u;
+
 /** A number with the unit written beside it in the same cell, "" when none is: `12 in`, `5cm`, `1/2"`. */
 export function quantity(
   cell: Cell | undefined,
@@ -137,10 +156,7 @@ export function quantity(
   if (plain !== undefined) return { value: plain, unit: '' };
   if (typeof cell !== 'string') return undefined;
   const s = text(cell).replace(/^(about|approx\.?|ca\.?|circa|environ|~|≈)\s*/i, '');
-  const m =
-    /^([+-]?[\d.,][\d.,' ]*?(?:[ -]\d+\/\d+|[½¼¾⅓⅔⅛⅜⅝⅞])?|\d+\/\d+|[½¼¾⅓⅔⅛⅜⅝⅞])\s*([^\d\s].*)?$/u.exec(
-      s,
-    );
+  const m = QUANTITY.exec(s);
   if (!m) return undefined;
   const value = mixedNumber(m[1] ?? '', decimalComma);
   const unit = unitWord(m[2] ?? '');

@@ -120,6 +120,8 @@ export function readKit(cells: Cell[][]): { kit: Device[]; problems: string[] } 
       problems.push(`Kit sheet, header: ${quoted(c)} has the unit ${quoted(unit)}, which does not measure this; accepted are ${column.unitUS} and ${column.unitSI}. The column is left out.`);
       return undefined;
     }
+    if (column?.kind === 'number' && unit === '' && column.unitUS !== column.unitSI)
+      problems.push(`Kit sheet, header: ${quoted(c)} names no unit; it is read in ${column.unitUS}. Write "${column.name} (${column.unitUS})" or "${column.name} (${column.unitSI})".`); // prettier-ignore
     return column ? { column, unit } : undefined;
   }); // prettier-ignore
   const names = new Set<string>();

@@ -113,10 +113,10 @@ export function readSite(cells: Cell[][]): { site: Site; problems: string[] } {
     const input =
       LABELS.get(plainLabel(label)) ?? LABELS.get(plainLabel(label.replace(/\([^()]*\)\s*$/, '')));
     const where = `Site sheet, row ${r + 1}`;
+    if (HEADER_WORDS.has(plainLabel(label)) && plainLabel(text(row[1])) === 'value') return;
     if (!input) {
-      const header = HEADER_WORDS.has(plainLabel(label)) && /value/i.test(text(row[1]));
       const title = row.slice(1).every((c) => text(c) === '');
-      if (!header && !title)
+      if (!title)
         problems.push(
           `${where}: ${quoted(label)} is not the name of a site input; the row is left out.`,
         );
@@ -129,7 +129,10 @@ export function readSite(cells: Cell[][]): { site: Site; problems: string[] } {
     }
     if (values.has(input.key))
       problems.push(`${where}: ${input.name} is given a second time; this later row holds.`);
-    const value = readValue(input, row[1] ?? null, text(row[2]) || unitInLabel, where);
+    const unit = text(row[2]) || unitInLabel;
+    if (input.kind === 'number' && input.unitUS !== input.unitSI && unit === '' && quantity(row[1])?.unit === '')
+      problems.push(`${where}: ${input.name} names no unit; it is read in ${input.unitSI}. Accepted are ${input.unitUS} and ${input.unitSI}.`); // prettier-ignore
+    const value = readValue(input, row[1] ?? null, unit, where);
     if (value instanceof Error) problems.push(value.message);
     else values.set(input.key, value);
   });

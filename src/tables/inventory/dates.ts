@@ -75,7 +75,6 @@ function made(year: number, month: number, date: number, cell: Cell, note?: stri
   if (year < 1000 || year > 2200) return { note: `${quoted(cell)} is not a year of planting; left out` };
   try {
     if (year < 1900 || (year === 1900 && month < 3)) {
-      new Date(Date.UTC(year, month - 1, date));
       return { day: FIRST_DAY, note: `${quoted(cell)} is before spreadsheet dates begin; ${isoDate(FIRST_DAY)} stands for it` };
     }
     const day = dayOf(year, month, date);

@@ -274,7 +274,7 @@ const FITS: Readonly<Record<Meaning, (c: Cell) => number>> = {
   plantedYear: asDate,
   canopy: length,
   height: length,
-  waterUse: (c) => (WATER_USE_WORDS[plainLabel(text(c))] !== undefined || (numeric(c) ?? 9) <= 1.2 ? 1 : 0),
+  waterNeed: (c) => (WATER_USE_WORDS[plainLabel(text(c))] !== undefined || (numeric(c) ?? 9) <= 1.2 ? 1 : 0),
   texture: (c) => (wordy(c) ? 1 : 0),
   mulchDepth: length,
   site: anything,

@@ -170,10 +170,9 @@ function assign(
   filled: readonly number[],
   forced: Record<string, string>,
   notes: string[],
-): { uses: ColumnUse[]; ignored: Set<number> } {
+): ColumnUse[] {
   const uses: ColumnUse[] = [];
   const byMeaning = new Map<Meaning, ColumnUse[]>();
-  const ignored = new Set<number>();
   const parts = headers.map((h) => headerParts(h));
   const take = (column: number, c: Candidate, why: string, pair = false, isForced = false): void => {
     const p = parts[column] ?? headerParts('');
@@ -200,12 +199,12 @@ function assign(
       );
       take(column, { meaning, confidence: 'exact', rank: 0, factor: listed?.factor ?? 1, loose: false, language: listed?.language, word: h }, 'chosen by the user', false, true); // prettier-ignore
     } else {
-      ignored.add(column);
       if (plainLabel(m) !== 'ignore' && m !== '')
         notes.push(`${quoted(h)}: ${quoted(m)} is not a meaning; accepted are ${MEANINGS.join(', ')} and ignore. The column is left out.`); // prettier-ignore
     }
   });
   const choices: Choice[] = [];
+  const refused = new Set<number>();
   headers.forEach((h, column) => {
     const p = parts[column];
     if (used.has(column) || !p || text(h) === '') return;
@@ -220,8 +219,15 @@ function assign(
             : Math.max(0.3, new Set(ids.map((c) => text(c))).size / ids.length);
       }
       if (f < LEAST_FIT[candidate.confidence]) {
-        if (!candidate.loose && candidate.rank < 12 && candidate.confidence !== 'near')
-          notes.push(`Column ${quoted(h)} is named like ${LABELS[candidate.meaning]}, but its cells (${firstSamples(sample)}) do not read so; it is left out.`); // prettier-ignore
+        if (
+          !candidate.loose &&
+          candidate.rank < 12 &&
+          candidate.confidence !== 'near' &&
+          !refused.has(column)
+        ) {
+          refused.add(column);
+          notes.push(`Column ${quoted(h)} is named like ${LABELS[candidate.meaning]}, but its cells (${firstSamples(sample)}) do not read so; it is not used as that.`); // prettier-ignore
+        }
         continue;
       }
       const score = WEIGHT[candidate.confidence] - Math.min(candidate.rank, 30) - (candidate.loose ? 60 : 0) + 150 * (Number.isNaN(f) ? 0.25 : f) + 60 * (filled[column] ?? 0) + latest(p.year); // prettier-ignore
@@ -255,7 +261,6 @@ function assign(
     for (const meaning of ['latitude', 'longitude'] as const)
       take(column, { meaning, confidence: 'synonym', rank: 0, factor: 1, loose: false, language: undefined, word: h }, 'the cells hold latitude and longitude together', true); // prettier-ignore
   });
-  // a column of pairs may be named like a site ("location")
   for (let column = 0; column < headers.length; column++) {
     const unnamed = text(headers[column] ?? '') === '' || headers[column] === columnName(column);
     if (used.has(column) || !unnamed) continue;
@@ -264,7 +269,7 @@ function assign(
     used.add(column);
     take(column, { meaning, confidence: 'content', rank: 0, factor: 1, loose: false, language: undefined, word: '' }, 'the column has no name; its cells read so'); // prettier-ignore
   }
-  return { uses, ignored };
+  return uses;
 }
 
 const latest = (year: number | undefined): number => (year === undefined ? 0 : (year - 1900) / 100);
@@ -276,14 +281,14 @@ export const LABELS: Readonly<Record<Meaning, string>> = {
   id: 'a tree id', species: 'a species', commonName: 'a common name', genus: 'a genus', epithet: 'a species epithet', count: 'a count of trees',
   caliper: 'a trunk diameter', circumference: 'a trunk circumference', diameterClass: 'a diameter class', container: 'a container class',
   ballDiameter: 'a ball diameter', ballDepth: 'a ball depth', planted: 'a planting date', plantedYear: 'a planting year', canopy: 'a canopy diameter',
-  height: 'a height', waterUse: 'a water use', texture: 'a soil texture', mulchDepth: 'a mulch depth', site: 'a site', address: 'an address',
+  height: 'a height', waterNeed: 'a water use', texture: 'a soil texture', mulchDepth: 'a mulch depth', site: 'a site', address: 'an address',
   houseNumber: 'a house number', street: 'a street', latitude: 'a latitude', longitude: 'a longitude', tap: 'a tap', tapFlow: 'a tap flow',
   source: 'a water source', meansWanted: 'the means wanted', status: 'a status', note: 'a note',
 }; // prettier-ignore
 
 /** US or SI for the columns that name no unit, and why. */
 function systemOf(uses: ColumnUse[], samples: readonly Cell[][], options: InventoryOptions): { units: Units; why: string } {
-  const named = uses.map((u) => u.named).filter((u) => u !== '');
+  const named = uses.filter((u) => MEASURES[u.meaning]).map((u) => u.named).filter((u) => u !== '');
   const metric = named.filter((u) => METRIC_UNITS.test(u)).length;
   const us = named.filter((u) => US_UNITS.test(u)).length;
   if (options.units) return { units: options.units, why: 'as set' };
@@ -298,7 +303,7 @@ function systemOf(uses: ColumnUse[], samples: readonly Cell[][], options: Invent
   const lat = middle('latitude');
   const lon = middle('longitude');
   if (!Number.isNaN(lat) && !Number.isNaN(lon)) {
-    const inside = lat > 18 && lat < 72 && ((lon < -60 && lon > -180) || (lon > 60 && lon < 125 && uses.every((u) => !METRIC_LANGUAGES.has(u.language)) && lon < 0));
+    const inside = lat > 18 && lat < 72 && lon < -60 && lon > -180;
     return inside
       ? { units: 'US', why: 'as the coordinates lie in North America' }
       : { units: 'SI', why: 'as the coordinates lie where metric units are used' };
@@ -341,7 +346,6 @@ function settleUnits(uses: ColumnUse[], column: (i: number) => Cell[], system: {
       notes.push(`Look here: ${quoted(use.header)} has trunks of ${short(middle)} ${use.unit} and more on half its rows; check the unit.`);
     }
   }
-  // one caliper column and one that turned out as circumference may both stand; rows take the diameter first
 } // prettier-ignore
 
 const short = (n: number): string => String(Number(n.toPrecision(3)));
@@ -406,7 +410,7 @@ export function readInventory(cells: Cell[][], options: InventoryOptions = {}): 
   });
   const filled = samples.map((s) => (s.length === 0 ? 0 : s.filter((c) => !isMissing(c)).length / Math.max(s.length, Math.min(sampled.length, SAMPLE)))); // prettier-ignore
 
-  const { uses } = assign(headers, samples, filled, options.matches ?? {}, notes);
+  const uses = assign(headers, samples, filled, options.matches ?? {}, notes);
   const system = systemOf(uses, samples, options);
   settleUnits(uses, column, system, notes);
 

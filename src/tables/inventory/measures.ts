@@ -56,7 +56,7 @@ export function readMeasure(cell: Cell, how: Reading): Measured {
   if (found.value === undefined) return found;
   if (found.value === 0) return { note: `${quoted(cell)} is taken as not measured` };
   if (!(found.value >= how.range[0] && found.value <= how.range[1]))
-    return { note: `${quoted(cell)} would be ${short(found.value)} ${how.to}, outside ${how.range[0]} to ${how.range[1]} ${how.to}; left out` };
+    return { note: `${quoted(cell)} would be ${short(found.value)} ${how.to}, outside ${short(how.range[0])} to ${short(how.range[1])} ${how.to}; left out` };
   return found;
 } // prettier-ignore
 
@@ -194,6 +194,7 @@ export function readContainer(cell: Cell): Measured {
 export function readCoordinate(cell: Cell): number | undefined {
   if (typeof cell === 'number') return Number.isFinite(cell) ? cell : undefined;
   if (typeof cell !== 'string') return undefined;
+  if (/^-?\d{1,3}(?:\.\d+)?$/.test(cell)) return Number(cell);
   const m = /^([NSEWO])?\s*([+-]?\d{1,3}(?:[.,]\d+)?)\s*°?(?:[\s:]*(\d{1,2}(?:\.\d+)?)\s*['′’]?)?(?:[\s:]*(\d{1,2}(?:\.\d+)?)\s*(?:"|″|”|'')?)?\s*([NSEWO])?$/i.exec(text(cell));
   if (!m) return undefined;
   const degrees = Number((m[2] ?? '').replace(',', '.'));

@@ -53,6 +53,10 @@ const TAP_REACH = 60;
 /** Share of filled cells under which a street column is filled down. */
 const FILL_DOWN_BELOW = 0.5;
 const SIZES = 'trunk diameter (5 mm to 5 m), circumference, container, ball diameter or canopy';
+/** Words of a note that do not change what it says of the tree: dates and small words. */
+const IDLE_NOTE_WORDS =
+  /^(\d+|tree|is|was|has|been|now|in|on|by|city|jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)$/;
+/** A note of these words alone says that the tree is not there. */
 const STRONG_NOTES: ReadonlySet<string> = new Set(['removed', 'dead', 'gone', 'stump', 'felled']);
 
 const goneWords = new Set(GONE_WORDS);
@@ -72,12 +76,15 @@ function remember<T>(make: (cell: Cell) => T): (cell: Cell) => T {
   };
 }
 
+/** Label of a cell for comparison, remembered: species and status repeat by the thousand. */
+const label = remember((cell: Cell): string => plainLabel(text(cell)));
+
 const goneWord = remember((cell: Cell): string | undefined => {
   if (typeof cell !== 'string') return undefined;
-  const label = plainLabel(cell);
-  if (label.length > 60 || /\bdead ?(wood|branch|limb|top|twig)/.test(label) || /\b(not|no) (dead|removed)\b/.test(label)) return undefined; // prettier-ignore
-  if (goneWords.has(label)) return label;
-  for (const w of goneWords) if (` ${label} `.includes(` ${w} `)) return w;
+  const said = label(cell);
+  if (said.length > 60 || /\bdead ?(wood|branch|limb|top|twig)/.test(said) || /\b(not|no) (dead|removed)\b/.test(said)) return undefined; // prettier-ignore
+  if (goneWords.has(said)) return said;
+  for (const w of goneWords) if (` ${said} `.includes(` ${w} `)) return w;
   return undefined;
 });
 
@@ -95,7 +102,7 @@ export function buildRows(input: Input): InventoryRow[] {
       notes.push(`${list.length} columns hold a crown width; their mean is used.`);
   }
   const filledDown = fillDown(by, data, notes);
-  const headerWords = new Set(input.headers.map((h) => plainLabel(h)).filter((h) => h !== ''));
+  const headerWords = new Set(input.headers.filter((h) => h !== ''));
   const sumRow = unlabelledTotal(data);
   const names = new Map<string, number>();
   const tally = { duplicates: 0, noId: 0 };
@@ -123,19 +130,19 @@ function notARow(d: DataRow, headerWords: ReadonlySet<string>): string | undefin
   let named = 0;
   let first: Cell = null;
   for (const c of d.cells) {
-    if (isBlank(c)) continue;
+    if (c === null || c === '' || isBlank(c)) continue;
     if (filled === 0) first = c;
     filled++;
-    if (typeof c === 'string' && headerWords.has(plainLabel(c))) named++;
+    if (typeof c === 'string' && (headerWords.has(c) || headerWords.has(c.trim()))) named++;
   }
   if (named >= 2 && named >= 0.6 * filled) return 'this row repeats the header';
-  const label = plainLabel(text(first));
-  if (typeof first === 'string' && (totals.has(label) || /^(grand |sub ?)?total\b/.test(label)))
+  const said = typeof first === 'string' ? label(first) : '';
+  if (typeof first === 'string' && (totals.has(said) || /^(grand |sub ?)?total\b/.test(said)))
     return `this row holds sums (${quoted(first)}), not a tree`;
   if (
     filled === 1 &&
     typeof first === 'string' &&
-    (ends.has(label) || ends.has(text(first).toLowerCase()))
+    (ends.has(said) || ends.has(text(first).toLowerCase()))
   )
     return `this row ends the list (${quoted(first)})`;
   return undefined;
@@ -256,7 +263,7 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
   set('mulchDepth', size('mulchDepth'));
   set('tapFlow', size('tapFlow'));
   set('planted', plantedOf(d, ctx, notes));
-  set('plantFactor', plantFactorOf(cellOf('waterUse'), notes));
+  set('plantFactor', plantFactorOf(cellOf('waterNeed'), notes));
   set('texture', textureOf(word('texture'), notes));
   set('tap', tapOf(cellOf('tap'), notes));
   set('source', sourceOf(word('source'), notes));
@@ -282,18 +289,17 @@ function whyGone(d: DataRow, ctx: Context): string | undefined {
     for (const u of ctx.by.get(m) ?? []) {
       const c = at(u);
       if (typeof c !== 'string') continue;
-      const label = plainLabel(c);
-      if (emptyPlaces.has(label) || goneWords.has(label) || /^(vacant|empty|stump|available planting|planting site)\b/.test(label))
-        return `${quoted(u.header)} says ${quoted(c)}, which is an empty place, not a species; write the species if a tree stands there`;
+      const named = label(c);
+      if (emptyPlaces.has(named) || goneWords.has(named) || /^(vacant|empty|stump|available planting|planting site)\b/.test(named))
+        return `${quoted(u.header)} says ${quoted(c)}, so no living tree stands there; write the species if one does`;
     } // prettier-ignore
   for (const m of ['planted', 'plantedYear'] as const)
     for (const u of ctx.by.get(m) ?? [])
       if (goneWord(at(u)) !== undefined)
         return `${quoted(u.header)} says ${quoted(at(u))} in place of a date, so there is no living tree to water`;
   for (const u of ctx.by.get('note') ?? []) {
-    const label = plainLabel(text(at(u)));
-    const w = label.length <= 24 ? goneWord(at(u)) : undefined;
-    if (w !== undefined && (label === w || STRONG_NOTES.has(w)))
+    const core = label(at(u)).split(' ').filter((w) => !IDLE_NOTE_WORDS.test(w)).join(' '); // prettier-ignore
+    if (STRONG_NOTES.has(core))
       return `${quoted(u.header)} says ${quoted(at(u))}, so there is no living tree to water; change it if there is`;
   }
   return undefined;
@@ -360,7 +366,7 @@ function uniqueId(cell: Cell, row: number, ctx: Context, notes: string[]): strin
 }
 
 function speciesOf(word: (m: Meaning) => string, notes: string[]): string {
-  const usable = (s: string): string => (noSpecies.has(plainLabel(s)) ? '' : s);
+  const usable = (s: string): string => (s === '' || noSpecies.has(label(s)) ? '' : s);
   const [science = '', common = ''] = word('species').split(/\s*::\s*/);
   const genus = usable(word('genus'));
   const epithet = usable(word('epithet'));

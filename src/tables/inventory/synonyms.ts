@@ -4,7 +4,7 @@
  */
 export const MEANINGS = [
   'id', 'species', 'commonName', 'genus', 'epithet', 'count', 'caliper', 'circumference', 'diameterClass', 'container',
-  'ballDiameter', 'ballDepth', 'planted', 'plantedYear', 'canopy', 'height', 'waterUse', 'texture', 'mulchDepth', 'site',
+  'ballDiameter', 'ballDepth', 'planted', 'plantedYear', 'canopy', 'height', 'waterNeed', 'texture', 'mulchDepth', 'site',
   'address', 'houseNumber', 'street', 'latitude', 'longitude', 'tap', 'tapFlow', 'source', 'meansWanted', 'status', 'note',
 ] as const; // prettier-ignore
 
@@ -28,7 +28,7 @@ export interface Wording {
 export const OWN_HEADERS: Readonly<Record<string, Meaning>> = {
   'Tree id': 'id', Species: 'species', Count: 'count', Caliper: 'caliper', DBH: 'caliper', 'Caliper or DBH': 'caliper',
   'Container class': 'container', 'Ball diameter': 'ballDiameter', 'Ball depth': 'ballDepth', Planted: 'planted',
-  'Canopy diameter': 'canopy', Height: 'height', 'Water use': 'waterUse', 'Soil texture': 'texture',
+  'Canopy diameter': 'canopy', Height: 'height', 'Water use': 'waterNeed', 'Soil texture': 'texture',
   'Mulch depth': 'mulchDepth', Site: 'site', Address: 'address', Latitude: 'latitude', Longitude: 'longitude', Tap: 'tap',
   'Tap flow': 'tapFlow', Source: 'source', 'Means wanted': 'meansWanted', Note: 'note',
 }; // prettier-ignore
@@ -127,11 +127,11 @@ export const WORDINGS: readonly Wording[] = [
   say('height', 'de', 'hohe, hoehe, baumhohe, baumhoehe'),
   say('height', 'fr', 'hauteur, hauteur totale, haut tot'),
   say('height', 'it', 'altezza, altezza totale, al is h, ins hmed'),
-  say('waterUse', 'en', 'water use, water need, water needs, water requirement, plant factor, watering needs, water demand'),
-  say('waterUse', 'es', 'uso de agua, necesidad de agua'),
-  say('waterUse', 'de', 'wasserbedarf'),
-  say('waterUse', 'fr', 'besoin en eau'),
-  say('waterUse', 'it', 'fabbisogno idrico'),
+  say('waterNeed', 'en', 'water use, water need, water needs, water requirement, plant factor, watering needs, water demand'),
+  say('waterNeed', 'es', 'uso de agua, necesidad de agua'),
+  say('waterNeed', 'de', 'wasserbedarf'),
+  say('waterNeed', 'fr', 'besoin en eau'),
+  say('waterNeed', 'it', 'fabbisogno idrico'),
   say('texture', 'en', 'soil texture, soil type, soil, texture'),
   say('texture', 'es', 'textura del suelo, tipo de suelo, suelo'),
   say('texture', 'de', 'bodenart, boden'),

@@ -99,6 +99,7 @@ export function readCsv(bytes: Uint8Array): TextTable {
   const cells: Cell[][] = parsed.data;
   const last = cells.at(-1);
   if (last && last.length === 1 && last[0] === '') cells.pop();
+  if (cells.length === 0) throw new Problem('the file holds no table, only a quotation mark');
   let total = 0;
   for (const row of cells) total += row.length;
   if (total > MOST_CELLS)
