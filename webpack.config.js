@@ -7,6 +7,7 @@
 import { copyFileSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { EsbuildPlugin } from 'esbuild-loader';
 
 const ROOT = dirname(fileURLToPath(import.meta.url));
 const DIST = join(ROOT, 'dist');
@@ -72,6 +73,7 @@ export default (_env, { mode }) => ({
     rules: [{ test: /\.ts$/, loader: 'esbuild-loader', options: { target: 'es2022' } }],
   },
   plugins: [new StaticFiles()],
+  optimization: { minimizer: [new EsbuildPlugin({ target: 'es2022', legalComments: 'external' })] },
   performance: { hints: false },
   stats: 'errors-warnings',
 });

@@ -204,6 +204,7 @@ async function main(): Promise<void> {
     await writeXlsx({
       title: 'Harbour Row trees (invented)',
       description: 'An invented inventory',
+      madeOn: MADE_ON,
       paper: 'letter',
       sheets: [sheet.freeze(1).done()],
       names: {},

@@ -1,6 +1,6 @@
 /** The grid of the desk, as the panel's host. */
 import type { ICellData, IWorkbookData } from '@univerjs/presets';
-import type { FRange } from '@univerjs/presets/preset-sheets-core';
+import type { FRange, FWorksheet } from '@univerjs/presets/preset-sheets-core';
 
 import type { Cell, Grid } from '../tables/cells.js';
 import type { ChosenCell, Host } from '../taskpane/host.js';
@@ -15,7 +15,7 @@ const CALCULATION_WAIT_MS = 60_000;
 const SETTLE_MS = 250;
 const HEADER_PX = 40;
 const MIDDLE = 2;
-const COLUMNS_BEFORE = 4;
+const COLUMNS_BEFORE = 3;
 
 export interface FunctionSet {
   metadata: readonly FunctionMetadata[];
@@ -55,7 +55,6 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     presets: [
       parts.UniverPresetSheetsCore.UniverSheetsCorePreset({
         container,
-        header: false,
         toolbar: false,
         sheets: { disableForceStringMark: true, disableForceStringAlert: true },
         disableTextFormatMark: true,
@@ -81,6 +80,7 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
   let unit = '';
   const changed: (() => void)[] = [];
   const chosen: ((cell: ChosenCell) => void)[] = [];
+  let lastChosen: ChosenCell | undefined;
 
   const workbook = () => {
     const book = univerAPI.getWorkbook(unit);
@@ -114,19 +114,21 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
   };
   univerAPI.addEvent(univerAPI.Event.SheetValueChanged, announceChange);
   univerAPI.addEvent(univerAPI.Event.ActiveSheetChanged, announceChange);
-  univerAPI.addEvent(univerAPI.Event.SelectionChanged, ({ worksheet, selections }) => {
-    const at = selections[0];
-    if (at === undefined) return;
-    const { startRow: row, startColumn: column } = at;
-    const range = worksheet.getRange(row, column);
+  const choose = (sheet: FWorksheet, row: number, column: number): void => {
+    const range = sheet.getRange(row, column);
     const cell = stored(range);
     const report: ChosenCell = {
       address: `${letter(column)}${row + 1}`,
       formula: cell?.f ?? '',
       shown: range.getDisplayValue(),
-      trouble: troubleIn(worksheet.getSheetId(), row, column, cell),
+      trouble: troubleIn(sheet.getSheetId(), row, column, cell),
     };
+    lastChosen = report;
     chosen.forEach((listener) => listener(report));
+  };
+  univerAPI.addEvent(univerAPI.Event.SelectionChanged, ({ worksheet, selections }) => {
+    const at = selections[0];
+    if (at !== undefined) choose(worksheet, at.startRow, at.startColumn);
   });
 
   return {
@@ -141,8 +143,9 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
       const first = sheets[0];
       if (first !== undefined && first.firstColumn > 0) {
         const sheet = workbook().getActiveSheet();
-        sheet.scrollToCell(0, Math.max(first.frozenColumns, first.firstColumn - COLUMNS_BEFORE));
         sheet.getRange(first.headerRow + 1, first.firstColumn).activate();
+        sheet.scrollToCell(0, Math.max(first.frozenColumns, first.firstColumn - COLUMNS_BEFORE));
+        choose(sheet, first.headerRow + 1, first.firstColumn);
       }
       announceChange();
     },
@@ -181,7 +184,10 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
       setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
     },
     onChange: (listener) => void changed.push(listener),
-    onChoose: (listener) => void chosen.push(listener),
+    onChoose(listener) {
+      chosen.push(listener);
+      if (lastChosen !== undefined) listener(lastChosen);
+    },
     show: (sheet, address) => shownIn(stored(sheetNamed(sheet).getRange(address))),
     formula: (sheet, address) => stored(sheetNamed(sheet).getRange(address))?.f ?? '',
     trouble(sheet, address) {

@@ -27,6 +27,7 @@ const CHARACTER_PX = 7.5;
 const INPUTS = [
   { name: 'Reference ET, hottest month', value: 0.25, unit: 'in/day', note: 'invented demo figure, put your own' },
   { name: 'Plant factor', value: 0.5, unit: '', note: 'a temperate shade tree in a dry climate' },
+  { name: 'Canopy where the row has none', value: 'from the trunk', unit: '', note: 'assumption: 1 ft and 2 ft for each inch of trunk, to 4 in; above, 4 ft and 1.25 ft for each inch' },
   { name: 'Root zone depth', value: 12, unit: 'in', note: 'assumption' },
   { name: 'Soil texture where the row has none', value: 'loam', unit: '', note: 'assumption' },
   { name: 'Share used before watering', value: 0.5, unit: '', note: 'assumption' },
@@ -42,15 +43,17 @@ const input = (name: (typeof INPUTS)[number]['name']): string =>
 interface LiveColumn {
   header: string;
   pattern: string;
-  /** the formula of a row, given the cells it may use; undefined when the sheet lacks a column */
-  formula(cells: RowCells): string | undefined;
+  /** the formula of a row, given the cells it may use */
+  formula(cells: RowCells): string;
 }
 
 interface RowCells {
-  /** address of the row's cell with a meaning, converted to feet where it is a length */
-  canopyFeet: string | undefined;
-  canopyCell: string | undefined;
-  texture: string | undefined;
+  /** the canopy in feet: the row's own, or estimated from its trunk */
+  canopy: string;
+  /** true in a row that has neither */
+  neither: string;
+  /** the soil's word: the row's own, or the one of the Inputs sheet */
+  soil: string;
   /** address of a live column of the same row, by its header */
   live(header: string): string;
 }
@@ -60,53 +63,31 @@ const USABLE = 'Usable water (gal)';
 const INTERVAL = 'Interval (days)';
 const BAG = 'Bag runs (h)';
 
-/** A formula that stays blank where its source is blank. */
-const unlessBlank = (source: string, formula: string): string => `=IF(${source}="","",${formula})`;
-
 const LIVE: readonly LiveColumn[] = [
   {
     header: DEMAND,
     pattern: '0.0',
-    formula: ({ canopyFeet, canopyCell }) =>
-      canopyFeet === undefined || canopyCell === undefined
-        ? undefined
-        : unlessBlank(
-            canopyCell,
-            `SOAK.TREE_DEMAND(${input('Reference ET, hottest month')},${canopyFeet},${input('Plant factor')})`,
-          ),
+    formula: ({ canopy }) =>
+      `SOAK.TREE_DEMAND(${input('Reference ET, hottest month')},${canopy},${input('Plant factor')})`,
   },
   {
     header: USABLE,
     pattern: '0',
-    formula: ({ canopyFeet, canopyCell, texture }) => {
-      if (canopyFeet === undefined || canopyCell === undefined) return undefined;
-      const fallback = input('Soil texture where the row has none');
-      const soil = texture === undefined ? fallback : `IF(${texture}="",${fallback},${texture})`;
-      return unlessBlank(
-        canopyCell,
-        `SOAK.ROOTZONE_VOLUME(12*${canopyFeet},${input('Root zone depth')},SOAK.SOIL_WATER(${soil}),${input('Share used before watering')})`,
-      );
-    },
+    formula: ({ canopy, soil }) =>
+      `SOAK.ROOTZONE_VOLUME(12*${canopy},${input('Root zone depth')},SOAK.SOIL_WATER(${soil}),${input('Share used before watering')})`,
   },
   {
     header: INTERVAL,
     pattern: '0.0',
-    formula: ({ canopyCell, live: cell }) =>
-      canopyCell === undefined
-        ? undefined
-        : unlessBlank(canopyCell, `SOAK.INTERVAL(${cell(USABLE)},${cell(DEMAND)})`),
+    formula: ({ live: cell }) => `SOAK.INTERVAL(${cell(USABLE)},${cell(DEMAND)})`,
   },
   {
     header: BAG,
     pattern: '0.0',
-    formula: ({ canopyCell, live: cell }) => {
-      if (canopyCell === undefined) return undefined;
+    formula: ({ live: cell }) => {
       const fill = `MIN(${input('Bag, full')},${cell(USABLE)})`;
       const depth = `${input('Bag, water depth when full')}*${fill}/${input('Bag, full')}`;
-      return unlessBlank(
-        canopyCell,
-        `SOAK.BAG_HOURS(${fill},${input('Bag, holes')},${input('Bag, hole diameter')},${depth})`,
-      );
+      return `SOAK.BAG_HOURS(${fill},${input('Bag, holes')},${input('Bag, hole diameter')},${depth})`;
     },
   },
 ];
@@ -124,8 +105,39 @@ function gridCell(cell: Cell, isDate: boolean): ICellData | undefined {
   return String(number) === cell ? { v: number, t: NUMBER_CELL } : { v: cell, t: TEXT_CELL };
 }
 
-/** Feet from a canopy column's unit; a unit that is no length leaves the column unused. */
-const FEET: Readonly<Record<string, string>> = { ft: '', m: '/0.3048', in: '/12', cm: '/30.48' };
+/** What a cell is divided by to be in feet or inches; a column in another unit is not used. */
+const PER_FOOT: Readonly<Record<string, number>> = { ft: 1, m: 0.3048, in: 12, cm: 30.48 };
+const PER_INCH: Readonly<Record<string, number>> = { in: 1, cm: 2.54, mm: 25.4 };
+const divided = (cell: string, by: number): string => (by === 1 ? cell : `(${cell}/${by})`);
+
+/** Cells a row's live formulas read; undefined when the sheet has neither canopies nor trunks. */
+function cellsOf(
+  columns: readonly MatchedColumn[],
+): ((row: number) => Omit<RowCells, 'live'>) | undefined {
+  const find = (meaning: string, units?: Readonly<Record<string, number>>) =>
+    columns.find((c) => c.meaning === meaning && (units === undefined || c.unit in units));
+  const canopy = find('canopy', PER_FOOT);
+  const trunk = find('caliper', PER_INCH);
+  const soil = find('texture');
+  if (canopy === undefined && trunk === undefined) return undefined;
+  return (row) => {
+    const at = (column: MatchedColumn): string => `${letter(column.column)}${row}`;
+    const sources = [canopy, trunk].filter((c) => c !== undefined).map(at);
+    const own = canopy && divided(at(canopy), PER_FOOT[canopy.unit] ?? 1);
+    const inches = trunk && divided(at(trunk), PER_INCH[trunk.unit] ?? 1);
+    // The planner's own estimate, with the same numbers; the Inputs sheet names it.
+    const estimate = inches && `MIN(100,IF(${inches}<=4,1+2*${inches},4+1.25*${inches}))`;
+    const word = input('Soil texture where the row has none');
+    return {
+      canopy:
+        canopy && own && estimate
+          ? `IF(${at(canopy)}="",${estimate},${own})`
+          : (own ?? estimate ?? ''),
+      neither: `COUNTA(${sources.join(',')})=0`,
+      soil: soil === undefined ? word : `IF(${at(soil)}="",${word},${at(soil)})`,
+    };
+  };
+}
 
 /** The inventory as a grid sheet, its live columns to the right, and the Inputs sheet. */
 export function deskSheets(
@@ -146,9 +158,9 @@ export function deskSheets(
   });
   const made = addLive(data, cells, columns, headerRow, width);
   const widths = Array.from({ length: width + made }, (_, c) => {
-    if (c >= width) return 92;
+    if (c >= width) return 88;
     const longest = Math.max(...cells.slice(0, 200).map((row) => String(row[c] ?? '').length));
-    return Math.round(Math.min(200, Math.max(64, longest * CHARACTER_PX + 12)));
+    return Math.round(Math.min(170, Math.max(56, longest * CHARACTER_PX + 18)));
   });
   const sheet: DeskSheet = {
     name,
@@ -164,7 +176,7 @@ export function deskSheets(
   return made === 0 ? [sheet] : [sheet, inputsSheet()];
 }
 
-/** Writes the live columns into `data`; returns how many the sheet has room of meaning for. */
+/** Writes the live columns into `data`; returns how many: none without canopies and trunks. */
 function addLive(
   data: Record<number, Record<number, ICellData>>,
   cells: readonly (readonly Cell[])[],
@@ -172,30 +184,21 @@ function addLive(
   headerRow: number,
   width: number,
 ): number {
-  const canopy = columns.find((c) => c.meaning === 'canopy' && FEET[c.unit] !== undefined);
-  const texture = columns.find((c) => c.meaning === 'texture');
-  if (canopy === undefined) return 0;
-  const columnOf = (header: string): number => width + LIVE.findIndex((l) => l.header === header);
-  LIVE.forEach(({ header }, i) => {
-    data[headerRow] = {
-      ...data[headerRow],
-      [width + i]: { v: header, t: TEXT_CELL, s: LIVE_HEADER },
-    };
-  });
+  const rowCells = cellsOf(columns);
+  if (rowCells === undefined) return 0;
+  const put = (row: number, i: number, cell: ICellData): void => {
+    data[row] = { ...data[row], [width + i]: cell };
+  };
+  LIVE.forEach(({ header }, i) => put(headerRow, i, { v: header, t: TEXT_CELL, s: LIVE_HEADER }));
   for (let r = headerRow + 1; r < cells.length; r++) {
     if ((cells[r] ?? []).every((cell) => isBlank(cell))) continue;
-    const canopyCell = `${letter(canopy.column)}${r + 1}`;
     const row: RowCells = {
-      canopyCell,
-      canopyFeet: `${canopyCell}${FEET[canopy.unit] ?? ''}`,
-      texture: texture === undefined ? undefined : `${letter(texture.column)}${r + 1}`,
-      live: (header) => `${letter(columnOf(header))}${r + 1}`,
+      ...rowCells(r + 1),
+      live: (header) => `${letter(width + LIVE.findIndex((l) => l.header === header))}${r + 1}`,
     };
     LIVE.forEach((column, i) => {
-      const formula = column.formula(row);
-      if (formula !== undefined) {
-        data[r] = { ...data[r], [width + i]: { f: formula, s: live(column.pattern) } };
-      }
+      const f = `=IF(${row.neither},"",${column.formula(row)})`;
+      put(r, i, { f, s: live(column.pattern) });
     });
   }
   return LIVE.length;
@@ -222,7 +225,7 @@ function inputsSheet(): DeskSheet {
     cells,
     rows: INPUTS.length + 1,
     columns: 4,
-    widths: [240, 80, 70, 280],
+    widths: [250, 110, 70, 520],
     frozenRows: 1,
     frozenColumns: 0,
     headerRow: 0,

@@ -1,5 +1,5 @@
 /** What the panel needs of the program it sits in: the desk's grid or the spreadsheet program. */
-import type { Cell, Grid } from '../tables/cells.js';
+import { isBlank, type Cell, type Grid } from '../tables/cells.js';
 
 /** The cell a person has chosen, and why it shows an error if it does. */
 export interface ChosenCell {
@@ -27,7 +27,7 @@ export interface Host {
   openFile?: (name: string, bytes: Uint8Array) => Promise<void>;
   /** calls back when cells of the sheet in front change, or another sheet comes to the front */
   onChange(listener: () => void): void;
-  /** calls back with each cell a person chooses */
+  /** calls back with the cell that is chosen now, if one is, and with each one chosen later */
   onChoose(listener: (cell: ChosenCell) => void): void;
 }
 
@@ -35,20 +35,28 @@ const OWN_FORMULA = /\bSOAK\./i;
 
 /**
  * The table without columns that our own functions fill, so that results are never read as
- * measurements. Rows and the order of the other columns stay, their places too.
+ * measurements. A column counts as filled by them when at least half of its filled cells are. Rows and
+ * the places of the other columns stay.
  */
 export function withoutComputed(
   cells: Cell[][],
   formulas: readonly (readonly string[])[],
 ): Cell[][] {
-  const computed = new Set<number>();
-  for (const row of formulas) {
-    row.forEach((formula, column) => {
-      if (OWN_FORMULA.test(formula)) computed.add(column);
-    });
-  }
+  const own = new Map<number, number>();
+  const filled = new Map<number, number>();
+  const count = (counts: Map<number, number>, column: number): void =>
+    void counts.set(column, (counts.get(column) ?? 0) + 1);
+  cells.forEach((row, r) =>
+    row.forEach((cell, column) => {
+      const isOwn = OWN_FORMULA.test(formulas[r]?.[column] ?? '');
+      if (isOwn) count(own, column);
+      if (isOwn || !isBlank(cell)) count(filled, column);
+    }),
+  );
+  const isComputed = (column: number): boolean =>
+    2 * (own.get(column) ?? 0) >= Math.max(1, filled.get(column) ?? 0);
   return cells.map((row) => {
-    const kept = row.map((cell, column) => (computed.has(column) ? null : cell));
+    const kept = row.map((cell, column) => (isComputed(column) ? null : cell));
     while (kept.length > 0 && kept.at(-1) === null) kept.pop();
     return kept;
   });

@@ -10,6 +10,7 @@ import type { LookRow, MatchedColumn, Planner, PlanSummary, SheetReading } from 
 
 const ROWS_SHOWN = 4;
 const PROBLEMS_SHOWN = 8;
+const NOTHING_TO_PLAN = 'There is no row that can be planned on this sheet.';
 
 /** Puts the panel into `root`. Resolves when the sheet in front has been read once. */
 export async function mountPanel(root: HTMLElement, host: Host, planner: Planner): Promise<void> {
@@ -42,8 +43,8 @@ export async function mountPanel(root: HTMLElement, host: Host, planner: Planner
       trees.replaceChildren(...readingParts(reading, jump));
       columns.replaceChildren(...columnParts(reading));
       planButton.disabled = reading.usable === 0;
-      if (reading.usable === 0) say('There is no row that can be planned on this sheet.');
-      else if (result.childElementCount === 0) say('');
+      if (reading.usable === 0) say(NOTHING_TO_PLAN);
+      else if (live.textContent === NOTHING_TO_PLAN) say('');
     } catch (error) {
       trees.replaceChildren(
         el('h2', { id: 'trees-title' }, 'Trees'),
@@ -64,7 +65,9 @@ export async function mountPanel(root: HTMLElement, host: Host, planner: Planner
       const summary = planner.plan(await host.readActiveTable(), sheetName);
       const seconds = (performance.now() - started) / 1000;
       result.replaceChildren(...summaryParts(summary, jump, () => void download(summary)));
-      say(`${summary.season}. Planned in ${seconds.toFixed(1)} s.`);
+      say(
+        `${summary.season}. Planned in ${seconds < 0.1 ? 'less than 0.1' : seconds.toFixed(1)} s.`,
+      );
     } catch (error) {
       say(sentenceOf(error), 'says-trouble gap');
     } finally {

@@ -18,7 +18,7 @@ const LABELS: Readonly<Record<Meaning, string>> = {
   id: 'Tree id', species: 'Species', commonName: 'Common name', genus: 'Genus', epithet: 'Species, second word',
   count: 'Count', caliper: 'Trunk diameter', circumference: 'Trunk circumference', diameterClass: 'Trunk diameter class',
   container: 'Container class', ballDiameter: 'Ball diameter', ballDepth: 'Ball depth', planted: 'Planted',
-  plantedYear: 'Year planted', canopy: 'Canopy diameter', height: 'Height', waterUse: 'Water use',
+  plantedYear: 'Year planted', canopy: 'Canopy diameter', height: 'Height', waterNeed: 'Water use',
   texture: 'Soil texture', mulchDepth: 'Mulch depth', site: 'Site', address: 'Address', houseNumber: 'House number',
   street: 'Street', latitude: 'Latitude', longitude: 'Longitude', tap: 'Tap', tapFlow: 'Tap flow',
   source: 'Water source', meansWanted: 'Means wanted', status: 'Status', note: 'Note',

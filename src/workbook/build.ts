@@ -60,6 +60,7 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
   const model: WorkbookModel = {
     title: input.title,
     description: `Watering plan made ${isoDate(input.madeOn)} from ${input.source}`,
+    madeOn: input.madeOn,
     paper: input.paper ?? (input.units === 'US' ? 'letter' : 'a4'),
     sheets: [about, ...rest],
     names: {

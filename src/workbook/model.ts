@@ -4,6 +4,7 @@
  *
  * Every text is data. Only `formula` is ever a formula, and only builders set it.
  */
+import type { Day } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
 
 export type Scalar = string | number | boolean | null;
@@ -123,6 +124,8 @@ export interface Sheet {
 export interface WorkbookModel {
   title: string;
   description: string;
+  /** the day it is made on; no clock is read */
+  madeOn: Day;
   paper: 'letter' | 'a4';
   sheets: Sheet[];
   /** name to absolute reference, e.g. `Weather!$C$5` */
@@ -145,7 +148,7 @@ export const looksLikeFormula = (text: string): boolean => /^[\s]*[=+\-@]|^[\t\r
 
 /** A format that shows a number as given when it is short, and to three decimals when it is not. */
 export const tidy = (value: number): Format =>
-  Number.isInteger(value)
+  Math.abs(value - Math.round(value)) < 1e-6
     ? 'plain'
     : Math.abs(value) >= 0.001 && String(value).length > 8
       ? 'three'

@@ -103,7 +103,11 @@ export function setupFromSheets(sheets: readonly { name: string; cells: Cell[][]
     sheets.find((s) => plainLabel(s.name) === plainLabel(name))?.cells;
   const site = sheet('Site');
   if (site) {
-    const read: { site: Site; problems: string[] } = readSite(site);
+    // Above our table stand a title and the header, whose "Name" is no site name.
+    const header = site.findIndex(
+      (row) => plainLabel(text(row[0])) === 'name' && plainLabel(text(row[1])) === 'value',
+    );
+    const read: { site: Site; problems: string[] } = readSite(site.slice(header + 1));
     setup.site = read.site;
     problems.push(...read.problems);
   }

@@ -104,7 +104,14 @@ function book(all: Case[]): WorkbookModel {
       ];
     },
   );
-  return { title: 't', description: 't', paper: 'a4', sheets: [draft.done()], names: {} };
+  return {
+    title: 't',
+    description: 't',
+    madeOn: 46000,
+    paper: 'a4',
+    sheets: [draft.done()],
+    names: {},
+  };
 }
 
 const all = cases();
@@ -152,7 +159,14 @@ describe('native twins', () => {
       const draft = new SheetDraft('Twins', 'Twins');
       draft.text([[formula(twin('INTERVAL', ['10', '2', '2'], 'US'), null)]]);
       const bytes = await writeXlsx(
-        { title: 't', description: 't', paper: 'a4', sheets: [draft.done()], names: {} },
+        {
+          title: 't',
+          description: 't',
+          madeOn: 46000,
+          paper: 'a4',
+          sheets: [draft.done()],
+          names: {},
+        },
         { uncached: true },
       );
       expect(recalculate('LibreOffice', bytes)['Twins']!['A1']).toBe('#N/A');

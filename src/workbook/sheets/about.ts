@@ -45,9 +45,9 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
     ['Rows that cannot be kept', count('cannot be kept'), 'planned, but stressed: see Trees'],
     ['Rows not planned', count('not planned'), 'each with its reason on Trees'],
     [
-      ctx.joined ? 'Plan rows' : 'Waterings',
+      ctx.joined === 'no' ? 'Waterings' : 'Plan rows',
       formula(`COUNT(${refs.plan.range('date')})`, refs.planRows, { format: 'whole' }),
-      ctx.joined ? 'joined by site, day and means' : 'one row each on Plan',
+      ctx.joined === 'no' ? 'one row each on Plan' : 'joined: too many for one row each',
     ],
     [
       `Water of the season (${ctx.unit('volume')})`,

@@ -83,7 +83,7 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
       ),
       right: formula(`SUM(${crew.range('volume')})`, show(crewLitres)),
     },
-    ...(ctx.joined
+    ...(ctx.joined !== 'no'
       ? []
       : [
           {
@@ -152,7 +152,7 @@ function looks(ctx: Context): Look[] {
   for (const r of reading.rows) {
     if (planned.has(r.row)) continue;
     const reason = (given.get(r.row) ?? r.unusable ?? 'the row was left out').replace(
-      /^row \d+:\s*/,
+      /^row \d+:\s*/i,
       '',
     );
     reasons.set(reason, (reasons.get(reason) ?? 0) + 1);
@@ -162,9 +162,9 @@ function looks(ctx: Context): Look[] {
     out.push({ what: `Rows not planned: ${reason}`, count });
   const rest = sum(sorted.slice(50).map(([, count]) => count));
   if (rest > 0) out.push({ what: 'Rows not planned for other reasons: see Trees', count: rest });
-  if (ctx.joined)
+  if (ctx.joined !== 'no')
     out.push({
-      what: 'Plan and Crew are joined by site, day and means: too many rows otherwise',
+      what: `Plan and Crew are joined ${ctx.joined === 'by site' ? 'by site, day and means' : 'by day and means'}: too many rows otherwise`,
       count: 1,
     });
   return out;
@@ -230,12 +230,13 @@ export function checksSheet(
     all.length,
     (i, at): ModelCell[] => {
       const { what, left, right } = all[i]!;
+      const format = [left, right].every((c) => Number.isInteger(c.value)) ? 'whole' : 'two';
       const [a, b, gap, wrong] = ['left', 'right', 'gap', 'wrong'].map((key) => at.here(key, i));
       return [
         what,
-        left,
-        right,
-        formula(`${a}-${b}`, value(left) - value(right)),
+        { ...left, format },
+        { ...right, format },
+        formula(`ROUND(${a}-${b},6)`, Math.round((value(left) - value(right)) * 1e6) / 1e6 + 0),
         formula(`IF(ABS(${gap})<=0.000001*MAX(1,ABS(${b})),0,1)`, verdicts[i]!),
         formula(
           `IF(${wrong}=0,"✓ agrees","▲ look here")`,

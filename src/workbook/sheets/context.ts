@@ -27,23 +27,42 @@ export interface BuildInput {
 /** Above this many rows Plan and Crew join like waterings of a site and day. */
 export const MOST_ROWS = 200_000;
 
+export type Joining = 'no' | 'by site' | 'by day';
+
+/** What waterings of one row have in common when they are joined. */
+export const joinKey = (joined: Joining, site: string, device: string, hours: string): string =>
+  joined === 'by day' ? `${device}\u0000${hours}` : `${site}\u0000${device}\u0000${hours}`;
+
+/** The least joining that keeps the rows of Plan within bounds. */
+function joiningFor({ plan }: BuildInput, most: number): Joining {
+  const waterings = plan.trees.reduce((sum, t) => sum + t.chosen.plan.length, 0);
+  if (waterings <= most) return 'no';
+  const keys = new Set<string>();
+  for (const { tree, chosen } of plan.trees)
+    for (const w of chosen.plan) {
+      keys.add(`${w.day}${joinKey('by site', tree.site, w.device, w.hours)}`);
+      if (keys.size > most) return 'by day';
+    }
+  return 'by site';
+}
+
 export interface Context extends BuildInput {
   show(quantity: Quantity, value: number): number;
   unit(quantity: Quantity): string;
   automatic(device: string): boolean;
-  /** inventory rows that are one plan row each, or joined by site, day and means */
-  joined: boolean;
+  /** how waterings become rows: one each, joined by site, day and means, or by day and means alone */
+  joined: Joining;
 }
 
-export function context(input: BuildInput): Context {
+/** @param most - rows above which waterings are joined */
+export function context(input: BuildInput, most = MOST_ROWS): Context {
   const automatic = new Set(input.kit.filter((d) => d.automatic).map((d) => d.name));
-  const waterings = input.plan.trees.reduce((sum, t) => sum + t.chosen.plan.length, 0);
   return {
     ...input,
     show: (quantity, value) => shown(quantity, input.units, value),
     unit: (quantity) => unitOf(quantity, input.units),
     automatic: (device) => automatic.has(device),
-    joined: waterings > MOST_ROWS,
+    joined: joiningFor(input, most),
   };
 }
 
@@ -55,8 +74,8 @@ const shownLength = (cell: string | number | boolean): number =>
 
 /** Width for a column of cells: the longest of the first rows, within limits. */
 export function widthFor(header: string, cells: readonly (Cell | undefined)[], most = 30): number {
-  let longest = Math.min(header.length, 14);
+  let longest = Math.min(header.length + 1, 15);
   for (const cell of cells.slice(0, 500))
     longest = Math.max(longest, cell === null || cell === undefined ? 0 : shownLength(cell));
-  return Math.max(8, Math.min(most, longest + 2));
+  return Math.max(9, Math.min(most, longest + 3));
 }

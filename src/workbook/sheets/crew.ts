@@ -14,7 +14,7 @@ import type { Context } from './context.js';
 import type { Built } from './inputs.js';
 
 const TO_DO: Readonly<Record<Family, string>> = {
-  bag: 'Check bag and stem, then fill',
+  bag: 'Check bag and stem, fill',
   pad: 'Lift pad, soak it, lay it back',
   soaker: 'Open the soaker hose',
   hand: 'Water slowly by hand',
@@ -35,6 +35,11 @@ export function spell(hours: number): string {
 const longDay = (day: Day): string => {
   const { month, date } = civil(day);
   return `${WEEKDAYS[weekday(day)]} ${date} ${MONTHS[month - 1]} (${isoDate(day)})`;
+};
+
+const shortDay = (day: Day): string => {
+  const { month, date } = civil(day);
+  return `${date} ${MONTHS[month - 1]}`;
 };
 
 const plural = (n: number, word: string): string =>
@@ -60,6 +65,7 @@ function dayLine(ctx: Context, day: CrewDay): string {
 }
 
 interface Line {
+  day: Day;
   task?: CrewTask;
   stop?: CrewStop;
   number: number;
@@ -70,14 +76,16 @@ interface Line {
   joined?: { rows: number; trees: number; litres: number; minutes: number };
 }
 
-/** Tasks of a stop with the same device as one, when there are too many for a sheet. */
-function joinTasks(stop: CrewStop, number: number): Line[] {
+/** Tasks with the same device, of a stop or of a whole day, as one, when there are too many for a sheet. */
+function joinTasks(day: Day, stops: readonly CrewStop[], number: number): Line[] {
   const groups = new Map<string, Line>();
-  for (const task of stop.tasks) {
+  const tasks = stops.flatMap((stop) => stop.tasks.map((task) => ({ stop, task })));
+  for (const { stop, task } of tasks) {
     const key = task.watering.device;
     const line = groups.get(key) ?? {
+      day,
       task,
-      stop,
+      stop: stops.length === 1 ? stop : { ...stop, site: `${stops.length} sites`, address: '' },
       number,
       last: false,
       joined: { rows: 0, trees: 0, litres: 0, minutes: 0 },
@@ -94,11 +102,21 @@ function joinTasks(stop: CrewStop, number: number): Line[] {
 function crewLines(ctx: Context): Line[] {
   const out: Line[] = [];
   for (const day of ctx.plan.crewDays) {
-    out.push({ heading: dayLine(ctx, day), overload: day.overload, number: 0, last: false });
-    day.stops.forEach((stop, s) => {
-      if (ctx.joined) out.push(...joinTasks(stop, s + 1));
-      else for (const task of stop.tasks) out.push({ task, stop, number: s + 1, last: false });
+    out.push({
+      day: day.day,
+      heading: dayLine(ctx, day),
+      overload: day.overload,
+      number: 0,
+      last: false,
     });
+    if (ctx.joined === 'by day') out.push(...joinTasks(day.day, day.stops, 1));
+    else
+      day.stops.forEach((stop, s) => {
+        if (ctx.joined === 'by site') out.push(...joinTasks(day.day, [stop], s + 1));
+        else
+          for (const task of stop.tasks)
+            out.push({ day: day.day, task, stop, number: s + 1, last: false });
+      });
     out[out.length - 1]!.last = true;
   }
   return out;
@@ -118,7 +136,7 @@ export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number
   ]);
   const columns: ColumnSpec[] = [
     { key: 'box', header: 'Done', width: 7, align: 'center' },
-    { key: 'stop', header: 'Stop', width: 7, align: 'center' },
+    { key: 'stop', header: 'Day · stop', width: 12, align: 'center' },
     { key: 'where', header: 'Site and address', width: 25, wrap: true },
     { key: 'trees', header: 'Trees', width: 22, wrap: true },
     { key: 'what', header: 'What to do', width: 24, wrap: true },
@@ -137,10 +155,12 @@ export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number
     const { tree, watering, litres, minutes } = line.task!;
     const j = line.joined;
     const count = j?.trees ?? tree.count;
-    const address = line.stop!.address === line.stop!.site ? '' : line.stop!.address;
+    const own = j && j.rows > 1 ? line.stop!.address : tree.address || line.stop!.address;
+    const address = own === line.stop!.site ? '' : own;
     return [
       BOX,
-      line.number,
+      // with its day, so that a page that carries a day on still says which
+      `${shortDay(line.day)} · ${line.number}`,
       [line.stop!.site, address].filter(Boolean).join(' · '),
       j && j.rows > 1
         ? `${plural(j.trees, 'tree')}, ${plural(j.rows, 'row')}`

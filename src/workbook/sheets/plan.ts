@@ -9,7 +9,7 @@ import {
   type ModelCell,
   type TablePlace,
 } from '../model.js';
-import type { Context } from './context.js';
+import { joinKey, type Context } from './context.js';
 import type { Built } from './inputs.js';
 
 interface Event {
@@ -58,11 +58,11 @@ export function events(ctx: Context): Event[] {
   for (const t of ctx.plan.trees)
     t.chosen.plan.forEach((w, i) => {
       const one = event(t, w, i);
-      if (!ctx.joined) {
+      if (ctx.joined === 'no') {
         out.push(one);
         return;
       }
-      const key = [one.day, one.site, one.device, one.hours].join('\u0000');
+      const key = `${one.day}${joinKey(ctx.joined, one.site, one.device, one.hours)}`;
       const group = groups.get(key);
       if (!group) {
         groups.set(key, one);
@@ -76,9 +76,13 @@ export function events(ctx: Context): Event[] {
       group.tree = `${group.rows} rows`;
       group.species = '';
       group.visit = '';
+      if (group.site !== one.site) {
+        group.site = 'several sites';
+        group.address = '';
+      }
       group.why = 'joined: see the trees of the site on Trees';
     });
-  const all = ctx.joined ? [...groups.values()] : out;
+  const all = ctx.joined === 'no' ? out : [...groups.values()];
   return all.sort(
     (a, b) => a.day - b.day || collator.compare(a.site, b.site) || collator.compare(a.tree, b.tree),
   );
@@ -91,13 +95,13 @@ export function planSheet(ctx: Context): Built<{ place: TablePlace; rows: number
   draft.text([
     cell('Plan', 'title'),
     cell(
-      ctx.joined
-        ? 'So many waterings that those of one site, day and means are joined into one row.'
+      ctx.joined !== 'no'
+        ? `So many waterings that those of one ${ctx.joined === 'by site' ? 'site, day' : 'day'} and means are joined into one row.`
         : 'One row a watering. Gallons are what leaves the hose, before losses.'.replace(
             'Gallons',
             ctx.units === 'US' ? 'Gallons' : 'Litres',
           ),
-      ctx.joined ? 'look' : 'note',
+      ctx.joined === 'no' ? 'note' : 'look',
     ),
   ]);
   draft.skip();

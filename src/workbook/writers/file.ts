@@ -4,6 +4,7 @@
  */
 import { writeXlsx as writeBytes } from 'hucre/xlsx';
 import type { CellStyle, ColumnDef, ConditionalRule, WriteSheet } from 'hucre/xlsx';
+import { civil } from '../../engine/dates.js';
 import { Problem } from '../../engine/problems.js';
 import type { Column, Format, ModelCell, RichCell, Sheet, Style, WorkbookModel } from '../model.js';
 import { FORMATS, letter, lines, looksLikeFormula, rich, tablesOf } from '../model.js';
@@ -100,6 +101,8 @@ export interface FileOptions {
 /** Styles whose text is not held in by the width of its column. */
 const SPANNING: ReadonlySet<Style> = new Set(['title', 'heading', 'caution', 'frame']);
 const wraps = (style: Style): boolean => !SPANNING.has(style);
+/** Rows above which text is not wrapped: nobody reads so many lines, and measuring them takes long. */
+const MEASURED_ROWS = 20_000;
 const NEUTRAL: Format = 'text';
 
 function refuseAddIn(text: string, where: string): void {
@@ -107,9 +110,23 @@ function refuseAddIn(text: string, where: string): void {
     throw new Problem(`${where}: a file may not carry an add-in formula`);
 }
 
+/** Longest text a cell can hold; the end of a longer one is cut and marked [characters]. */
+const LONGEST_TEXT = 32_767;
+const fit = <T>(value: T): T | string =>
+  typeof value === 'string' && value.length > LONGEST_TEXT
+    ? `${value.slice(0, LONGEST_TEXT - 1)}…`
+    : value;
+
 /** Tables so small that blank cells are drawn as well, to show where to type. */
 const DRAWN_BLANKS = 3000;
 
+/** Mean width of a letter over the size of the type [-]. */
+const LETTER = 0.475;
+const BOLD_LETTER = 0.54;
+const PIXELS_PER_POINT = 96 / 72;
+/** Column widths count digits of this width, besides padding and indent [px]. */
+const DIGIT_PIXELS = 7;
+const PADDING_PIXELS = 9;
 /** Height of a line of type over its size [-]. */
 const LEADING = 1.32;
 /** Paper for wet hands: rows at least this high where the type is big [pt]. */
@@ -127,8 +144,8 @@ function heights(sheet: Sheet): Map<number, { height: number }> {
     if (!column.wrap && !bold) return 1;
     if (typeof content.value !== 'string' || (content.style && SPANNING.has(content.style)))
       return 1;
-    // Widths count digits of the body type; bold letters and bigger type hold fewer.
-    const room = Math.max(3, (column.width - 2) * (10 / sheet.fontSize) * (bold ? 0.92 : 1.08));
+    const letter = (bold ? BOLD_LETTER : LETTER) * sheet.fontSize * PIXELS_PER_POINT;
+    const room = Math.max(3, (column.width * DIGIT_PIXELS - PADDING_PIXELS) / letter);
     return Math.max(1, lines(content.value, room).length);
   };
   for (const block of sheet.blocks) {
@@ -151,7 +168,10 @@ function heights(sheet: Sheet): Map<number, { height: number }> {
       ),
       0,
     );
-    block.rows.forEach((row, i) => set(block.top + 1 + i, sheet.fontSize, most(row, false), least));
+    if (block.rows.length <= MEASURED_ROWS)
+      block.rows.forEach((row, i) =>
+        set(block.top + 1 + i, sheet.fontSize, most(row, false), least),
+      );
   }
   return out;
 }
@@ -174,7 +194,7 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
     // A heading runs over the cells to its right.
     const runs = SPANNING.has(own) || (own === 'look' && base.style === 'text' && col === 0);
     const out: FileCell = {
-      value: value.value,
+      value: fit(value.value),
       style: style(own, format, runs ? 'left' : base.align, runs ? false : (base.wrap ?? false)),
     };
     if (value.formula !== undefined) {
@@ -207,25 +227,32 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
     );
     block.rows.forEach((line, i) => {
       const at = block.top + 1 + i;
-      rows[at - 1] = line.map((value) => (plain(value) ? value : null));
+      rows[at - 1] = line.map((value) => (plain(value) ? fit(value) : null));
       line.forEach((value, col) => {
         const base = block.columns[col];
         if (!base) return;
         const blankToDraw =
           value === null && base.style !== 'text' && block.rows.length < DRAWN_BLANKS;
-        if (block !== widest || !plain(value) || blankToDraw) put(at, col, rich(value), base);
+        if (block !== widest || !plain(value) || blankToDraw)
+          put(
+            at,
+            col,
+            rich(value),
+            block.rows.length > MEASURED_ROWS ? { ...base, wrap: false } : base,
+          );
       });
     });
   }
 
   const count = Math.max(0, ...tables.map((t) => t.columns.length));
+  const measured = (widest?.rows.length ?? 0) <= MEASURED_ROWS;
   const columns: ColumnDef[] = Array.from({ length: Math.max(count, 1) }, (_, i) => {
     const own = widest?.columns[i];
     const width = Math.max(0, ...tables.map((t) => t.columns[i]?.width ?? 0)) || 12;
     return {
       width,
       hidden: sheet.hidden.includes(letter(i)),
-      ...(own && { style: style(own.style, own.format, own.align, own.wrap) }),
+      ...(own && { style: style(own.style, own.format, own.align, own.wrap && measured) }),
     };
   });
 
@@ -296,10 +323,18 @@ export async function writeXlsx(
   model: WorkbookModel,
   options: FileOptions = {},
 ): Promise<Uint8Array> {
+  const { year, month, date } = civil(model.madeOn);
+  const made = new Date(Date.UTC(year, month - 1, date));
   return writeBytes({
     sheets: model.sheets.map((sheet) => renderSheet(sheet, model, options)),
     namedRanges: Object.entries(model.names).map(([name, range]) => ({ name, range })),
-    properties: { title: model.title, description: model.description, creator: 'soakbook' },
+    properties: {
+      title: model.title,
+      description: model.description,
+      creator: 'soakbook',
+      created: made,
+      modified: made,
+    },
     defaultFont: { name: FACE, size: 10 },
   });
 }
