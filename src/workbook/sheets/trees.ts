@@ -137,6 +137,18 @@ function computedColumns(ctx: Context, refs: TreeRefs): Computed[] {
   ]; // prettier-ignore
 }
 
+/** Meanings whose cells are numbers even where the file held them as text. */
+const NUMERIC_MEANINGS: ReadonlySet<string> = new Set([
+  'count', 'caliper', 'circumference', 'ballDiameter', 'ballDepth', 'canopy', 'height', 'mulchDepth',
+  'latitude', 'longitude', 'tapFlow', 'plantedYear',
+]); // prettier-ignore
+
+/** The user's cell as it is, but a plain number of a .csv as a number rather than text. */
+function ownCell(value: Cell, meaning: string): Cell {
+  if (typeof value !== 'string' || !NUMERIC_MEANINGS.has(meaning)) return value;
+  return /^\s*-?\d+(\.\d+)?\s*$/.test(value) ? Number(value) : value;
+}
+
 /** The tree is in the ground during the season, so demand and interval mean something. */
 const stands = (t: TreePlan): boolean => t.facts.peak.demand > 0;
 
@@ -159,7 +171,7 @@ export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePl
   const columns: ColumnSpec[] = [
     { key: 'row', header: 'Row', width: 7, style: 'calculation', format: 'whole' },
     ...kept.map((m, i): ColumnSpec => {
-      const cells = rows.map((r) => r.cells[m.column]);
+      const cells = rows.map((r) => ownCell(r.cells[m.column] ?? null, m.meaning));
       const numeric = cells.filter((c) => typeof c === 'number').length > cells.length / 2;
       return {
         key: `own${i}`,
@@ -190,7 +202,7 @@ export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePl
   const place = draft.table('Trees', columns, rows.length, (i, at) => {
     const { row, cells, planned, reason, notes } = rows[i]!;
     const own = kept.map((m): ModelCell => {
-      const value = cells[m.column] ?? null;
+      const value = ownCell(cells[m.column] ?? null, m.meaning);
       return m.meaning === 'planted' && typeof value === 'number' && isDay(Math.floor(value))
         ? { value, format: 'date' }
         : value;
