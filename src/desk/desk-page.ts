@@ -85,7 +85,7 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
     await openTable(sample.inventory.replace(/^.*\//, ''), await fetched(sample.inventory));
   }
 
-  const ready = openSample().then(() => mountPanel(panel, { ...grid, openFile }, planner));
+  const ready = openSample().then(() => mountPanel(panel, { ...grid, openFile }, planner, true));
   ready.catch((error: unknown) => {
     const line = document.createElement('p');
     line.setAttribute('role', 'alert');

@@ -13,7 +13,7 @@ import { gridParts } from './vendor.js';
 const BOOLEAN_CELL = 3;
 const CALCULATION_WAIT_MS = 60_000;
 const SETTLE_MS = 250;
-const HEADER_PX = 40;
+const HEADER_PX = 58;
 const MIDDLE = 2;
 const COLUMNS_BEFORE = 3;
 

@@ -58,9 +58,9 @@ interface RowCells {
   live(header: string): string;
 }
 
-const DEMAND = 'Demand (gal/day)';
-const USABLE = 'Usable water (gal)';
-const INTERVAL = 'Interval (days)';
+const DEMAND = 'Demand by Inputs (gal/day)';
+const USABLE = 'Usable when established (gal)';
+const INTERVAL = 'Interval when established (days)';
 const BAG = 'Bag runs (h)';
 
 const LIVE: readonly LiveColumn[] = [
@@ -158,7 +158,7 @@ export function deskSheets(
   });
   const made = addLive(data, cells, columns, headerRow, width);
   const widths = Array.from({ length: width + made }, (_, c) => {
-    if (c >= width) return 88;
+    if (c >= width) return 106;
     const longest = Math.max(...cells.slice(0, 200).map((row) => String(row[c] ?? '').length));
     return Math.round(Math.min(170, Math.max(56, longest * CHARACTER_PX + 18)));
   });

@@ -12,8 +12,17 @@ const ROWS_SHOWN = 4;
 const PROBLEMS_SHOWN = 8;
 const NOTHING_TO_PLAN = 'There is no row that can be planned on this sheet.';
 
-/** Puts the panel into `root`. Resolves when the sheet in front has been read once. */
-export async function mountPanel(root: HTMLElement, host: Host, planner: Planner): Promise<void> {
+/**
+ * Puts the panel into `root`. Resolves when the sheet in front has been read once, and planned if asked.
+ *
+ * @param planAtOnce - plan the sheet as soon as it is read: the desk's sample opens planned
+ */
+export async function mountPanel(
+  root: HTMLElement,
+  host: Host,
+  planner: Planner,
+  planAtOnce = false,
+): Promise<void> {
   const sheetLine = el('p', {}, 'Reading the sheet …');
   const trees = el('section', { 'aria-labelledby': 'trees-title', id: 'trees' });
   const columns = el('section', { 'aria-label': 'Columns', id: 'columns' });
@@ -22,6 +31,7 @@ export async function mountPanel(root: HTMLElement, host: Host, planner: Planner
   const live = el('p', { role: 'status', class: 'quiet gap' });
   const result = el('div', { id: 'result' });
   let sheetName = '';
+  let plannedFrom = '';
 
   const say = (sentence: string, kind = 'quiet gap'): void => {
     live.className = kind;
@@ -62,7 +72,9 @@ export async function mountPanel(root: HTMLElement, host: Host, planner: Planner
     await nextFrame();
     try {
       const started = performance.now();
-      const summary = planner.plan(await host.readActiveTable(), sheetName);
+      const table = await host.readActiveTable();
+      const summary = planner.plan(table, sheetName);
+      plannedFrom = fingerprint(table);
       const seconds = (performance.now() - started) / 1000;
       result.replaceChildren(...summaryParts(summary, jump, () => void download(summary)));
       say(
@@ -73,6 +85,18 @@ export async function mountPanel(root: HTMLElement, host: Host, planner: Planner
     } finally {
       planButton.disabled = false;
     }
+  }
+
+  /** A plan stays as long as the cells it was made from stay; a recalculation alone does not count. */
+  async function changed(): Promise<void> {
+    if (result.childElementCount > 0) {
+      const now = await host.readActiveTable().then(fingerprint, () => '');
+      if (now !== plannedFrom) {
+        result.replaceChildren();
+        say('The sheet has changed. Plan it again to see the effect.');
+      }
+    }
+    await read();
   }
 
   async function download(summary: PlanSummary): Promise<void> {
@@ -86,16 +110,13 @@ export async function mountPanel(root: HTMLElement, host: Host, planner: Planner
     }
   }
 
-  host.onChange(() => {
-    if (result.childElementCount > 0) {
-      result.replaceChildren();
-      say('The sheet has changed. Plan it again to see the effect.');
-    }
-    void read();
-  });
+  host.onChange(() => void changed());
   host.onChoose((chosen) => showCell(cell, chosen));
   await read();
+  if (planAtOnce && !planButton.disabled) await makePlan();
 }
+
+const fingerprint = (table: unknown): string => JSON.stringify(table);
 
 function sentenceOf(error: unknown): string {
   if (error instanceof Problem) return upperFirst(error.message);

@@ -105,15 +105,24 @@ afterAll(async () => {
 });
 
 describe('the desk', () => {
+  it('opens with the sample planned, and keeps that plan while nothing changes', async () => {
+    const result = page.locator('#result');
+    await result.locator('#download').waitFor();
+    expect(await result.innerText()).toMatch(/trees planned\s+[1-9]/);
+    await page.waitForTimeout(1500); // longer than the grid takes to settle and announce a change
+    expect(await result.locator('#download').count()).toBe(1);
+    await page.screenshot({ path: join(out, 'desk-open.png') });
+  });
+
   it('opens with the sample, and its live cells hold what the functions give', async () => {
     const [canopy, trunk, soil, demand, usable, interval] = await Promise.all(
       [
         'Canopy (ft)',
         'Caliper (in)',
         'Soil',
-        'Demand (gal/day)',
-        'Usable water (gal)',
-        'Interval (days)',
+        'Demand by Inputs (gal/day)',
+        'Usable when established (gal)',
+        'Interval when established (days)',
       ].map(columnOf),
     );
     const et0 = await input('Reference ET, hottest month');
@@ -146,7 +155,7 @@ describe('the desk', () => {
   });
 
   it('recalculates when an input changes', async () => {
-    const demand = await columnOf('Demand (gal/day)');
+    const demand = await columnOf('Demand by Inputs (gal/day)');
     const before = Number(await show(SHEET, `${demand}12`));
     const et0 = await input('Reference ET, hottest month');
     await write(INPUTS, 'B2', et0 * 2);
@@ -173,9 +182,8 @@ describe('the desk', () => {
   });
 
   it('plans the open sheet and gives the plan as a workbook that opens', async () => {
-    await page.screenshot({ path: join(out, 'desk-open.png') });
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
     const result = page.locator('#result');
+    await page.getByRole('button', { name: 'Plan this sheet' }).click();
     await result.locator('#download').waitFor();
     const text = await result.innerText();
     expect(text).toMatch(/trees planned\s+\d+/);
