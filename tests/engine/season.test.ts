@@ -1,12 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dayOf } from '../../src/engine/dates.js';
-import {
-  simulate,
-  type AllowedDays,
-  type DayRow,
-  type Option,
-} from '../../src/engine/plan/simulate.js';
+import type { AllowedDays, Option } from '../../src/engine/plan/option.js';
+import { simulate, type DayRow } from '../../src/engine/plan/simulate.js';
 import { treeSeason } from '../../src/engine/plan/tree-season.js';
 import { optionsFor, chooseMeans } from '../../src/engine/plan/choose-means.js';
 import type { Device, SeasonWeather, Tree } from '../../src/engine/plan/model.js';

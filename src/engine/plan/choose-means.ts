@@ -1,8 +1,7 @@
 /** Which ways of watering a tree could have, and which of the simulated ones to take. */
 import { coiledArea } from '../means/soaker-hose.js';
 import { MM_PER_INCH } from '../units.js';
-import type { AllowedDays, Option } from './simulate.js';
-import { flowOf } from './simulate.js';
+import { flowOf, type AllowedDays, type Option } from './option.js';
 import type { Device, Family, MeansOutcome, Tree } from './model.js';
 
 /** Stems above this are too thick for one bag; two are joined [mm]. Common practice, no source. */

@@ -1,5 +1,5 @@
 /** Who goes where on which day: waterings that need a person, joined per site and day. */
-import { labourMinutes } from './simulate.js';
+import { labourMinutes } from './option.js';
 import type { CrewDay, CrewStop, CrewTask, Device, Site, TreePlan } from './model.js';
 
 /**

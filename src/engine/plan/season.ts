@@ -16,7 +16,8 @@ import type {
   Tree,
   TreePlan,
 } from './model.js';
-import { simulate, type AllowedDays, type Option } from './simulate.js';
+import type { AllowedDays, Option } from './option.js';
+import { simulate } from './simulate.js';
 import { treeSeason, type TreeSeason } from './tree-season.js';
 
 export interface SeasonInput {

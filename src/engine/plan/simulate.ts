@@ -5,33 +5,16 @@ import { isoDate } from '../dates.js';
 import { MM_PER_INCH } from '../units.js';
 import type { TreeSeason } from './tree-season.js';
 import type { Device, MeansOutcome, SeasonWeather, Site, Watering } from './model.js';
-
-/** The days a family may water, index 0 = first day of the season. */
-export interface AllowedDays {
-  open: Uint8Array;
-  /** open hours of a day as text */
-  hours(index: number): string;
-  /** open minutes of a day [min] */
-  minutes(index: number): number;
-  /** waterings allowed in the Monday-to-Sunday week of that day, Infinity without a limit */
-  perWeek(index: number): number;
-}
-
-/** A way of watering: a main device, a pad, or both. */
-export interface Option {
-  label: string;
-  main?: {
-    device: Device;
-    /** bags joined on one stem, hoses coiled round one tree; 1 for everything else */
-    joined: number;
-    /** "full": always the whole bag; "enough": what the root zone lacks, at most what the device gives */
-    fill: 'full' | 'enough';
-    allowed: AllowedDays;
-  };
-  pad?: { device: Device; allowed: AllowedDays };
-  /** the truck that fills a bag where no tap is [device of family tanker] */
-  truck?: Device;
-}
+import {
+  devicesOf,
+  familiesOf,
+  flowOf,
+  kitCost,
+  labourMinutes,
+  runMinutes,
+  type AllowedDays,
+  type Option,
+} from './option.js';
 
 /** One day of a season, for the day-by-day views and the tests. Litres. */
 export interface DayRow {
@@ -74,156 +57,188 @@ export function simulate(
   weather: SeasonWeather,
   onDay?: (row: DayRow) => void,
 ): MeansOutcome {
-  const { first, days } = season;
-  const plan: Watering[] = [];
-  const start: Stores = {
-    ball: season.ballTaw,
-    ring: first < days ? season.ringTaw[first]! : 0,
-    pad: option.pad ? capacityOfPad(option.pad.device, site, 0) : 0,
-  };
-  const stores = start;
-  const projected: Stores = { ball: 0, ring: 0, pad: 0 };
-  const weekUse = new WeekUse(weather.from);
-  let stressDays = 0;
-  let leastKs = 1;
-  let litres = 0;
-  let waterings = 0;
-  let visits = 0;
-  let labour = 0;
-  const covered = option.pad ? season.ballArea * site.padCover : 0;
+  const run = new SeasonRun(season, option, site, weather);
+  for (let i = season.first; i < season.days; i++) {
+    const row = run.day(i);
+    onDay?.(row);
+  }
+  return run.outcome();
+}
 
-  for (let i = first; i < days; i++) {
+/** A season under way: the stores as they are today, and what has been given and spent so far. */
+class SeasonRun {
+  private readonly stores: Stores;
+  private readonly projected: Stores = { ball: 0, ring: 0, pad: 0 };
+  private readonly week: WeekUse;
+  private readonly plan: Watering[] = [];
+  private readonly done = {
+    litres: 0,
+    waterings: 0,
+    visits: 0,
+    labour: 0, // [min]
+    stressDays: 0,
+    leastKs: 1,
+  };
+
+  constructor(
+    private readonly season: TreeSeason,
+    private readonly option: Option,
+    private readonly site: Site,
+    private readonly weather: SeasonWeather,
+  ) {
+    this.week = new WeekUse(weather.from);
+    this.stores = {
+      ball: season.ballTaw,
+      ring: season.first < season.days ? season.ringTaw[season.first]! : 0,
+      pad: this.padCapacity(season.first),
+    };
+  }
+
+  day(i: number): DayRow {
+    const { season, site, stores, done } = this;
     const ringTaw = season.ringTaw[i]!;
     const joined =
-      i > first ? rootsReach(stores, season.ringTaw[i - 1]!, ringTaw, site.joiningShare) : 0;
-    const padCapacity = option.pad ? capacityOfPad(option.pad.device, site, i - first) : 0;
-    const padBefore = stores.pad;
-    stores.pad = Math.min(stores.pad, padCapacity);
-    const padWorn = padBefore - stores.pad;
-
-    let toBall = 0;
-    let toRing = 0;
-    let applied = 0;
-    let visited = false;
-    const main = option.main;
-    if (main?.allowed.open[i] && weekUse.left(i, main.allowed.perWeek(i)) > 0) {
-      const next = nextAllowed(main.allowed, i, days, weekUse);
-      const reach = project(season, site, stores, projected, padCapacity, i, next);
-      if (reach.runsDry) {
-        const amount = amountToApply(season, option, site, stores, i);
-        if (amount.litres >= LEAST_WATERING) {
-          applied = amount.litres;
-          toBall += amount.toBall;
-          toRing += amount.toRing;
-          litres += applied;
-          waterings++;
-          weekUse.add(i);
-          if (!main.device.automatic) {
-            visited = true;
-            labour += labourMinutes(option, applied, site);
-          }
-          plan.push({
-            day: weather.from + i,
-            family: main.device.family,
-            device: main.device.name,
-            litres: applied,
-            minutes: runMinutes(main.device, applied, main.joined),
-            cycles: cyclesOf(season, main.device, main.joined, applied, i),
-            hours: main.allowed.hours(i),
-            why: whyNow(
-              reach.usedNow,
-              reach.usedBefore,
-              next < days ? weather.from + next : undefined,
-            ),
-          });
-        }
-      }
-    }
-    let padIn = 0;
-    if (option.pad?.allowed.open[i] && stores.pad < padCapacity) {
-      const next = nextAllowed(option.pad.allowed, i, days);
-      const lack = Math.max(0, season.ballTaw - stores.ball - toBall) / season.ballTaw;
-      const leftThen = stores.pad - padCapacity * site.padRelease * lack * (next - i);
-      if (leftThen <= site.padReserve * padCapacity) {
-        padIn = padCapacity - stores.pad;
-        stores.pad = padCapacity;
-        litres += padIn;
-        visited = true;
-        labour += option.pad.device.visitMinutes;
-        plan.push({
-          day: weather.from + i,
-          family: 'pad',
-          device: option.pad.device.name,
-          litres: padIn,
-          minutes: PAD_SOAK_MINUTES,
-          cycles: 1,
-          hours: option.pad.allowed.hours(i),
-          why: 'The pad would fall to its reserve before the next allowed day: lift it and soak it.',
-        });
-      }
-    }
-    if (visited) visits++;
-
-    const rain = weather.effectiveRain[i]!;
-    const rainBall = rain * (season.ballArea - covered);
-    const rainRing = rain * (season.ringArea[i]! + covered);
+      i > season.first ? rootsReach(stores, season.ringTaw[i - 1]!, ringTaw, site.joiningShare) : 0;
+    const padCapacity = this.padCapacity(i);
+    const padWorn = Math.max(0, stores.pad - padCapacity);
+    stores.pad -= padWorn;
+    const water = this.waterIfDue(i, padCapacity);
+    const pad = this.rechargeIfDue(i, padCapacity, water.toBall);
+    if (water.visit || pad.visit) done.visits++;
+    const rain = this.rainOf(i);
     const day = stepDay(stores, {
       ballTaw: season.ballTaw,
       ringTaw,
       p: season.p[i]!,
       demand: season.demand[i]!,
-      toBall: toBall + rainBall,
-      toRing: toRing + rainRing,
+      toBall: water.toBall + rain.toBall,
+      toRing: water.toRing + rain.toRing,
       padGives: padCapacity * site.padRelease,
       overflowToRing: site.overflowToRing,
     });
-    if (day.ks < 1 - HAIR) stressDays++;
-    leastKs = Math.min(leastKs, day.ks);
-    onDay?.({
+    if (day.ks < 1 - HAIR) done.stressDays++;
+    done.leastKs = Math.min(done.leastKs, day.ks);
+    return {
       index: i,
       demand: season.demand[i]!,
-      rainIn: rainBall + rainRing,
-      waterIn: toBall + toRing,
-      padIn: padIn - padWorn,
+      rainIn: rain.toBall + rain.toRing,
+      waterIn: water.toBall + water.toRing,
+      padIn: pad.litres - padWorn,
       joined,
-      et: day.et,
-      percolated: day.percolated,
-      ks: day.ks,
-      depletion: day.depletion,
-      ball: stores.ball,
-      ring: stores.ring,
-      pad: stores.pad,
-    });
+      ...day,
+      ...stores,
+    };
   }
 
-  if (option.main?.device.automatic) {
-    const checks = Math.ceil((days - first) / CHECK_EVERY);
-    visits += checks;
-    labour += checks * option.main.device.visitMinutes;
+  outcome(): MeansOutcome {
+    const { option, site, done } = this;
+    if (option.main?.device.automatic) {
+      const checks = Math.ceil((this.season.days - this.season.first) / CHECK_EVERY);
+      done.visits += checks;
+      done.labour += checks * option.main.device.visitMinutes;
+    }
+    return {
+      label: option.label,
+      families: familiesOf(option),
+      devices: devicesOf(option).map((d) => d.name),
+      feasible: true,
+      verdict: verdict(done.stressDays, done.leastKs, site.toleratedStress),
+      waterings: done.waterings,
+      litres: done.litres,
+      visits: done.visits,
+      stressDays: done.stressDays,
+      leastKs: done.leastKs,
+      cost:
+        kitCost(option, site) +
+        (done.labour / 60) * site.wage * site.crewSize +
+        (done.litres / 1000) * site.waterPrice,
+      plan: this.plan,
+    };
   }
-  return {
-    label: option.label,
-    families: familiesOf(option),
-    devices: devicesOf(option).map((d) => d.name),
-    feasible: true,
-    verdict: verdict(stressDays, leastKs, site.toleratedStress),
-    waterings,
-    litres,
-    visits,
-    stressDays,
-    leastKs,
-    cost:
-      kitCost(option, site) +
-      (labour / 60) * site.wage * site.crewSize +
-      (litres / 1000) * site.waterPrice,
-    plan,
-  };
+
+  /** Waters today if today is allowed and the usable water would not last to the next allowed day. */
+  private waterIfDue(i: number, padCapacity: number): Given {
+    const { season, option, site, stores, weather } = this;
+    const { main } = option;
+    if (!main?.allowed.open[i] || this.week.left(i, main.allowed.perWeek(i)) <= 0) return NOTHING;
+    const next = nextAllowed(main.allowed, i, season.days, this.week);
+    const reach = project(season, site, stores, this.projected, padCapacity, i, next);
+    if (!reach.runsDry) return NOTHING;
+    const amount = amountToApply(season, option, site, stores, i);
+    if (amount.litres < LEAST_WATERING) return NOTHING;
+    const { device, joined } = main;
+    this.week.add(i);
+    this.done.waterings++;
+    this.done.litres += amount.litres;
+    if (!device.automatic) this.done.labour += labourMinutes(option, amount.litres, site);
+    this.plan.push({
+      day: weather.from + i,
+      family: device.family,
+      device: device.name,
+      litres: amount.litres,
+      minutes: runMinutes(device, amount.litres, joined),
+      cycles: cyclesOf(season, device, joined, amount.litres, i),
+      hours: main.allowed.hours(i),
+      why: whyNow(reach, next < season.days ? weather.from + next : undefined),
+    });
+    return { ...amount, visit: !device.automatic };
+  }
+
+  /** Lifts the pad and soaks it if it would fall to its reserve before the next day that allows it. */
+  private rechargeIfDue(i: number, capacity: number, toBall: number): Given {
+    const { season, site, stores } = this;
+    const { pad } = this.option;
+    if (!pad?.allowed.open[i] || stores.pad >= capacity) return NOTHING;
+    const next = nextAllowed(pad.allowed, i, season.days);
+    const lack = Math.max(0, season.ballTaw - stores.ball - toBall) / season.ballTaw;
+    const leftThen = stores.pad - capacity * site.padRelease * lack * (next - i);
+    if (leftThen > site.padReserve * capacity) return NOTHING;
+    const litres = capacity - stores.pad;
+    stores.pad = capacity;
+    this.done.litres += litres;
+    this.done.labour += pad.device.visitMinutes;
+    this.plan.push({
+      day: this.weather.from + i,
+      family: 'pad',
+      device: pad.device.name,
+      litres,
+      minutes: PAD_SOAK_MINUTES,
+      cycles: 1,
+      hours: pad.allowed.hours(i),
+      why: 'The pad would fall to its reserve before the next allowed day: lift it and soak it.',
+    });
+    return { ...NOTHING, litres, visit: true };
+  }
+
+  /** Rain that counts; a pad covers part of the ball and sheds its rain to the ring [L]. */
+  private rainOf(i: number): { toBall: number; toRing: number } {
+    const { season, site } = this;
+    const covered = this.option.pad ? season.ballArea * site.padCover : 0;
+    const rain = this.weather.effectiveRain[i]!;
+    return {
+      toBall: rain * (season.ballArea - covered),
+      toRing: rain * (season.ringArea[i]! + covered),
+    };
+  }
+
+  /** Usable capacity of the pad on a day: decays by a share each year [L]. */
+  private padCapacity(i: number): number {
+    const { pad } = this.option;
+    if (!pad) return 0;
+    const years = (i - this.season.first) / 365;
+    return (pad.device.volume ?? 0) * (1 - this.site.padDecay) ** years;
+  }
 }
 
-const devicesOf = (option: Option): Device[] =>
-  [option.main?.device, option.pad?.device].filter((d) => d !== undefined);
+/** Water given on a day: litres applied, what of it reaches each store, and whether a person came. */
+interface Given {
+  litres: number;
+  toBall: number;
+  toRing: number;
+  visit: boolean;
+}
 
-const familiesOf = (option: Option): Device['family'][] => devicesOf(option).map((d) => d.family);
+const NOTHING: Given = { litres: 0, toBall: 0, toRing: 0, visit: false };
 
 function verdict(stressDays: number, leastKs: number, tolerated: number): string {
   if (stressDays === 0) return 'keeps the tree without stress';
@@ -231,11 +246,11 @@ function verdict(stressDays: number, leastKs: number, tolerated: number): string
   return `${days}${stressDays <= tolerated ? ', which is accepted' : ''}; at worst ${Math.round(leastKs * 100)} % of demand met`;
 }
 
-function whyNow(usedNow: number, usedBefore: number, next: number | undefined): string {
+function whyNow(reach: Reach, next: number | undefined): string {
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
   const when =
     next === undefined ? 'the end of the season' : `the next allowed day, ${isoDate(next)}`;
-  return `${percent(usedNow)} of the usable water is used; without watering ${percent(usedBefore)} before ${when}.`;
+  return `${percent(reach.usedNow)} of the usable water is used; without watering ${percent(reach.usedBefore)} before ${when}.`;
 }
 
 /** Waterings used in each Monday-to-Sunday week. */
@@ -268,6 +283,13 @@ function nextAllowed(allowed: AllowedDays, i: number, days: number, use?: WeekUs
   return days;
 }
 
+/** Whether the usable water is passed before the next allowed day; shares of it used today and then. */
+interface Reach {
+  runsDry: boolean;
+  usedNow: number;
+  usedBefore: number;
+}
+
 /**
  * Walks both stores from day `i` up to day `next` without rain or watering.
  * Says whether the usable water is passed before `next`, and the share of it used today and at the end.
@@ -280,7 +302,7 @@ function project(
   padCapacity: number,
   i: number,
   next: number,
-): { runsDry: boolean; usedNow: number; usedBefore: number } {
+): Reach {
   scratch.ball = from.ball;
   scratch.ring = from.ring;
   scratch.pad = from.pad;
@@ -351,22 +373,6 @@ function ringInReach(season: TreeSeason, device: Device, joined: number, i: numb
   return Math.min(1, Math.max(0, beyondBall / ring));
 }
 
-/** Flow of a hose, nozzle or pump [L/min]. */
-export function flowOf(device: Device): number {
-  if (device.family === 'soaker') return ((device.rate ?? 0) * (device.length ?? 0)) / 60;
-  return device.flow ?? 0;
-}
-
-/** Minutes water runs, or a bag drains: t ∝ √h, so a part fill V drains in rated·√(V/full). */
-export function runMinutes(device: Device, litres: number, joined = 1): number {
-  if (device.family === 'bag') {
-    const full = (device.volume ?? 0) * joined;
-    return full > 0 ? (device.ratedHours ?? 0) * 60 * Math.sqrt(litres / full) : 0;
-  }
-  const flow = flowOf(device) * joined;
-  return flow > 0 ? litres / flow : 0;
-}
-
 /** Cycles that keep a soaker hose from running off the soil it covers [-]. */
 function cyclesOf(
   season: TreeSeason,
@@ -386,31 +392,3 @@ function cyclesOf(
     SURFACE_STORAGE,
   ).cycles;
 }
-
-/** Crew minutes of one watering, with the flow and the refilling of a truck where one is used [min]. */
-export function labourMinutes(option: Option, litres: number, site: Site): number {
-  const { device } = option.main!;
-  const pours =
-    device.family === 'hand' || device.family === 'tanker' ? runMinutes(device, litres) : 0;
-  const truck = device.family === 'tanker' ? device : option.truck;
-  const fromTruck = device.family === 'bag' && truck ? runMinutes(truck, litres) : 0;
-  const tank = truck ? (truck.volume ?? site.tankVolume) * site.tankUsable : 0;
-  const refill = truck ? (litres / tank) * site.tankRefillMinutes : 0;
-  return device.visitMinutes + pours + fromTruck + refill;
-}
-
-/** Kit for one tree and season: price ÷ seasons and set-up. A nozzle or a truck serves all trees. */
-function kitCost(option: Option, site: Site): number {
-  let cost = 0;
-  for (const device of devicesOf(option)) {
-    if (device.family === 'hand' || device.family === 'tanker') continue;
-    const joined = device === option.main?.device ? option.main.joined : 1;
-    cost += (device.price * joined) / device.seasons;
-    cost += (device.setupMinutes / 60) * site.wage * site.crewSize;
-  }
-  return cost;
-}
-
-/** Usable capacity of a pad after some days of use: decays by a share each year [L]. */
-const capacityOfPad = (pad: Device, site: Site, daysInUse: number): number =>
-  (pad.volume ?? 0) * (1 - site.padDecay) ** (daysInUse / 365);

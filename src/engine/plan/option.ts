@@ -1,0 +1,75 @@
+/** A way of watering one tree: its devices, the days they may be used, what they give and what they cost. */
+import type { Device, Site } from './model.js';
+
+/** The days a family may water, index 0 = first day of the season. */
+export interface AllowedDays {
+  open: Uint8Array;
+  /** open hours of a day as text */
+  hours(index: number): string;
+  /** open minutes of a day [min] */
+  minutes(index: number): number;
+  /** waterings allowed in the Monday-to-Sunday week of that day, Infinity without a limit */
+  perWeek(index: number): number;
+}
+
+/** A way of watering: a main device, a pad, or both. */
+export interface Option {
+  label: string;
+  main?: {
+    device: Device;
+    /** bags joined on one stem, hoses coiled round one tree; 1 for everything else */
+    joined: number;
+    /** "full": always the whole bag; "enough": what the root zone lacks, at most what the device gives */
+    fill: 'full' | 'enough';
+    allowed: AllowedDays;
+  };
+  pad?: { device: Device; allowed: AllowedDays };
+  /** the truck that fills a bag where no tap is [device of family tanker] */
+  truck?: Device;
+}
+
+export const devicesOf = (option: Option): Device[] =>
+  [option.main?.device, option.pad?.device].filter((d) => d !== undefined);
+
+export const familiesOf = (option: Option): Device['family'][] =>
+  devicesOf(option).map((d) => d.family);
+
+/** Flow of a hose, nozzle or pump [L/min]. */
+export function flowOf(device: Device): number {
+  if (device.family === 'soaker') return ((device.rate ?? 0) * (device.length ?? 0)) / 60;
+  return device.flow ?? 0;
+}
+
+/** Minutes water runs, or a bag drains: t ∝ √h, so a part fill V drains in rated·√(V/full). */
+export function runMinutes(device: Device, litres: number, joined = 1): number {
+  if (device.family === 'bag') {
+    const full = (device.volume ?? 0) * joined;
+    return full > 0 ? (device.ratedHours ?? 0) * 60 * Math.sqrt(litres / full) : 0;
+  }
+  const flow = flowOf(device) * joined;
+  return flow > 0 ? litres / flow : 0;
+}
+
+/** Crew minutes of one watering, with the flow and the refilling of a truck where one is used [min]. */
+export function labourMinutes(option: Option, litres: number, site: Site): number {
+  const { device } = option.main!;
+  const pours =
+    device.family === 'hand' || device.family === 'tanker' ? runMinutes(device, litres) : 0;
+  const truck = device.family === 'tanker' ? device : option.truck;
+  const fromTruck = device.family === 'bag' && truck ? runMinutes(truck, litres) : 0;
+  const tank = truck ? (truck.volume ?? site.tankVolume) * site.tankUsable : 0;
+  const refill = truck ? (litres / tank) * site.tankRefillMinutes : 0;
+  return device.visitMinutes + pours + fromTruck + refill;
+}
+
+/** Kit for one tree and season: price ÷ seasons and set-up. A nozzle or a truck serves all trees. */
+export function kitCost(option: Option, site: Site): number {
+  let cost = 0;
+  for (const device of devicesOf(option)) {
+    if (device.family === 'hand' || device.family === 'tanker') continue;
+    const joined = device === option.main?.device ? option.main.joined : 1;
+    cost += (device.price * joined) / device.seasons;
+    cost += (device.setupMinutes / 60) * site.wage * site.crewSize;
+  }
+  return cost;
+}
