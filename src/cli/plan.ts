@@ -205,7 +205,10 @@ function spoken(s: Record<string, unknown>, job: PlanJob): string {
     ...(s['notes'] as string[]).map((note) => `! ${note}`),
     ...notPlanned
       .slice(0, LISTED)
-      .map((r) => `not planned: row ${r.row}${r.id ? ` (${r.id})` : ''}: ${r.reason}`),
+      .map(
+        (r) =>
+          `not planned: row ${r.row}${r.id ? ` (${r.id})` : ''}: ${r.reason.replace(/^Row \d+: /, '')}`,
+      ),
     ...(notPlanned.length > LISTED
       ? [`… and ${notPlanned.length - LISTED} more, on the sheet Trees`]
       : []),
@@ -253,9 +256,13 @@ function today(): number {
   return dayOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
 }
 
-if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href)
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  // npm runs scripts in the project's folder; file names are meant where the person stands
+  const { INIT_CWD: stands, npm_lifecycle_event: script } = process.env;
+  if (script === 'plan' && stands) process.chdir(stands);
   process.exitCode = await run(process.argv.slice(2), {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     today: today(),
   });
+}
