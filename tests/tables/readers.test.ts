@@ -48,6 +48,13 @@ describe('text tables', () => {
     const bytes = Uint8Array.from([0xff, 0xfe, ...[...s].flatMap((c) => [c.charCodeAt(0), 0])]);
     expect((await readTableFile('a.txt', bytes)).cells[1]).toEqual(['1', '3']);
   });
+  it('a text table named like a workbook is read, and said so', async () => {
+    const bytes = new TextEncoder().encode('Tree ID,DBH (in)\nT1,2\n');
+    const table = await readTableFile('trees.xlsx', bytes);
+    expect(table.cells.length).toBe(2);
+    expect(table.notes.join(' ')).toMatch(/named like a workbook but holds plain text/);
+    expect((await readTableFile('trees.csv', bytes)).notes).toEqual([]);
+  });
   it('a quote out of place is noted', async () => {
     const t = await readTableFile('a.csv', utf8('a,b\n"x,1\ny,2\n'));
     expect(t.notes.join(' ')).toMatch(/quotation mark/);

@@ -78,7 +78,10 @@ export async function readTableFile(name: string, bytes: Uint8Array): Promise<Ta
   if (!isZip(bytes)) {
     try {
       const table = readCsv(bytes);
-      return { sheet: '', ...table };
+      const misnamed = /\.xls[xm]?$/i.test(name)
+        ? [`"${name}" is named like a workbook but holds plain text; it is read as a text table.`]
+        : [];
+      return { sheet: '', ...table, notes: [...misnamed, ...table.notes] };
     } catch (error) {
       throw about(name, error);
     }
