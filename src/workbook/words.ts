@@ -144,7 +144,8 @@ export const EQUATIONS: readonly {
   },
   {
     what: 'Choice of means',
-    equation: 'least cost among those with no more stress days than accepted',
+    equation:
+      'kit ÷ seasons + set-up + visits · (minutes there + share of the drive) + water; least cost among those with no more stress days than accepted',
     source: 'assumption of this planner',
     kind: 'assumption',
   },

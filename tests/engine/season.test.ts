@@ -58,10 +58,12 @@ const hose = device({ name: 'hose', family: 'soaker', rate: 6, length: 15, autom
 const pad = device({ name: '3-gal pad', family: 'pad', volume: 3 * L_PER_GALLON });
 const bagOption = (fill: 'full' | 'enough', days: AllowedDays): Option => ({
   label: 'bag',
+  driveMinutes: 0,
   main: { device: bag, joined: 1, fill, allowed: days },
 });
 const hoseOption = (days: AllowedDays): Option => ({
   label: 'hose',
+  driveMinutes: 0,
   main: { device: hose, joined: 1, fill: 'enough', allowed: days },
 });
 const planted = { planted: FROM };
@@ -105,7 +107,11 @@ describe('the model’s own smell test (an independent sketch of it gave these n
     expect(o.stressDays).toBeGreaterThan(130);
   });
   it('a pad alone does not keep a new tree unstressed', () => {
-    const o = run(tree(2, planted), { label: 'pad', pad: { device: pad, allowed: ANY } });
+    const o = run(tree(2, planted), {
+      label: 'pad',
+      driveMinutes: 0,
+      pad: { device: pad, allowed: ANY },
+    });
     expect(o.stressDays).toBeGreaterThan(90);
   });
   it('an established 8-in tree needs about 25 weekly waterings by hose', () => {
@@ -119,6 +125,7 @@ describe('the model’s own smell test (an independent sketch of it gave these n
     });
     const o = run(big, {
       label: 'hose',
+      driveMinutes: 0,
       main: { device: long, joined: 2, fill: 'enough', allowed: WEEKLY },
     });
     expect(o.stressDays).toBe(0);
@@ -165,7 +172,11 @@ it('a hose that covers half of a root zone does not water the other half', () =>
   const big = tree(8, { ...established, canopy: 20 * M_PER_FOOT });
   const short = device({ name: 'short', family: 'soaker', rate: 40, length: 15, automatic: true });
   const coils = (joined: number) =>
-    run(big, { label: 'hose', main: { device: short, joined, fill: 'enough', allowed: ANY } });
+    run(big, {
+      label: 'hose',
+      driveMinutes: 0,
+      main: { device: short, joined, fill: 'enough', allowed: ANY },
+    });
   expect(coils(1).waterings).toBeGreaterThan(coils(7).waterings);
   expect(coils(7).stressDays).toBe(0);
 });
@@ -176,7 +187,7 @@ describe('choosing', () => {
   const choose = (t: Tree, days: AllowedDays) => {
     const w = weather();
     const season = treeSeason(t, site, w);
-    const { options } = optionsFor(t, t.caliper!, 2, kit, () => days);
+    const { options } = optionsFor(t, t.caliper!, 2, kit, 2, () => days);
     return chooseMeans(
       options.map((o) => simulate(season, o, site, w)),
       0,
@@ -187,6 +198,27 @@ describe('choosing', () => {
     expect(picked.kept).toBe(true);
     expect(picked.chosen.stressDays).toBe(0);
   });
+  it('counts the drive: far from everything, a hose on a timer beats a bag filled by hand', () => {
+    const t = tree(2, established);
+    const w = weather();
+    const season = treeSeason(t, site, w);
+    const cheapest = (drive: number): string => {
+      const { options } = optionsFor(
+        t,
+        t.caliper!,
+        2,
+        [bag, { ...hose, price: 600 }],
+        drive,
+        () => ANY,
+      );
+      return chooseMeans(
+        options.map((o) => simulate(season, o, site, w)),
+        0,
+      )!.chosen.families[0]!;
+    };
+    expect(cheapest(0)).toBe('bag');
+    expect(cheapest(30)).toBe('soaker');
+  });
   it('says so when none keeps it, and takes the least stress', () => {
     const picked = choose(tree(2, planted), TWICE)!;
     expect(picked.kept).toBe(false);
@@ -194,7 +226,7 @@ describe('choosing', () => {
   });
   it('without a tap only truck water and truck-filled bags are offered', () => {
     const t = tree(2, { tap: false });
-    const { options, refused } = optionsFor(t, t.caliper!, 2, kit, () => ANY);
+    const { options, refused } = optionsFor(t, t.caliper!, 2, kit, 2, () => ANY);
     expect(options.some((o) => o.label.includes('hose') || o.label.includes('hand'))).toBe(false);
     expect(refused.map((r) => r.reason)).toContain('no tap');
   });

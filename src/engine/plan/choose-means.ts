@@ -29,6 +29,7 @@ export interface Refused {
  *
  * @param caliper - trunk diameter, measured or estimated [mm]
  * @param rootArea - irrigated area when established [m²]
+ * @param driveMinutes - this tree's share of a drive to its site [min a visit]
  * @param allowedFor - days on which a device may be used: rules, and the crew's work days where a person is needed
  */
 export function optionsFor(
@@ -36,6 +37,7 @@ export function optionsFor(
   caliper: number,
   rootArea: number,
   kit: Device[],
+  driveMinutes: number,
   allowedFor: (device: Device) => AllowedDays,
 ): { options: Option[]; refused: Refused[] } {
   const refused: Refused[] = [];
@@ -54,7 +56,7 @@ export function optionsFor(
   for (const device of fits) {
     const allowed = allowedFor(device);
     if (device.family === 'pad') {
-      options.push({ label: named(device), pad: { device, allowed } });
+      options.push({ label: named(device), driveMinutes, pad: { device, allowed } });
     } else if (device.family === 'bag') {
       const joined = caliper > ONE_BAG_CALIPER ? 2 : 1;
       const count = joined === 2 ? '2 joined ' : '';
@@ -62,6 +64,7 @@ export function optionsFor(
       for (const fill of ['full', 'enough'] as const)
         options.push({
           label: `${count}${name}, ${fill === 'full' ? 'full fills' : 'part fills'}`,
+          driveMinutes,
           main: { device, joined, fill, allowed },
           ...withTruck,
         });
@@ -69,7 +72,7 @@ export function optionsFor(
       const joined = device.family === 'soaker' ? hosesFor(device, rootArea) : 1;
       const label =
         joined > 1 ? `${joined} ${named(device).replace('hose', 'hoses')}` : named(device);
-      options.push({ label, main: { device, joined, fill: 'enough', allowed } });
+      options.push({ label, driveMinutes, main: { device, joined, fill: 'enough', allowed } });
     }
   }
   const mains = options.filter(

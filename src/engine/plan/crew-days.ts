@@ -24,6 +24,7 @@ export function crewDays(trees: TreePlan[], site: Site, kit: Device[]): CrewDay[
           : labourMinutes(
               {
                 label: '',
+                driveMinutes: 0,
                 main: { device, joined: 1, fill: 'enough', allowed: NO_LIMITS },
                 ...(fromTruck && truck ? { truck } : {}),
               },

@@ -15,6 +15,8 @@ export interface AllowedDays {
 /** A way of watering: a main device, a pad, or both. */
 export interface Option {
   label: string;
+  /** this tree's share of the drive to its site: a drive ÷ the trees there [min a visit] */
+  driveMinutes: number;
   main?: {
     device: Device;
     /** bags joined on one stem, hoses coiled round one tree; 1 for everything else */

@@ -49,11 +49,13 @@ export function planSeason(input: SeasonInput): SeasonPlan {
   const calendars = new Calendars(rules, site);
   const like = new Map<string, Planned | { reason: string }>();
   const trees: TreePlan[] = [];
+  const drives = driveShares(input.trees, site);
   const notPlanned = [...(input.notPlanned ?? [])];
   input.trees.forEach((tree, i) => {
-    const key = likeness(tree, kit, calendars);
+    const drive = drives.get(tree.site)!;
+    const key = likeness(tree, kit, calendars, drive);
     let planned = like.get(key);
-    if (!planned) like.set(key, (planned = planTree(tree, input, calendars)));
+    if (!planned) like.set(key, (planned = planTree(tree, input, calendars, drive)));
     if ('reason' in planned)
       notPlanned.push({ row: tree.row, id: tree.id, reason: planned.reason });
     else trees.push({ tree, ...planned });
@@ -77,6 +79,7 @@ function planTree(
   tree: Tree,
   input: SeasonInput,
   calendars: Calendars,
+  driveMinutes: number,
 ): Planned | { reason: string } {
   const { site, weather, kit } = input;
   let season: TreeSeason;
@@ -90,7 +93,7 @@ function planTree(
     return { reason: 'planted after the season ends: nothing to plan this season' };
   const caliper = tree.caliper ?? season.facts.ballDiameter / 12;
   const rootArea = (Math.PI / 4) * season.facts.establishedDiameter ** 2;
-  const { options, refused } = optionsFor(tree, caliper, rootArea, kit, (d) =>
+  const { options, refused } = optionsFor(tree, caliper, rootArea, kit, driveMinutes, (d) =>
     calendars.allowed(tree, d),
   );
   if (tree.tap === undefined) season.facts.flags.push('no word on a tap: taken as within reach');
@@ -232,8 +235,15 @@ function workDayMask(words: string): number {
   }
 }
 
+/** A visit drives once for all trees of its site: minutes of that drive each tree bears [min]. */
+function driveShares(trees: Tree[], site: Site): Map<string, number> {
+  const standing = new Map<string, number>();
+  for (const tree of trees) standing.set(tree.site, (standing.get(tree.site) ?? 0) + tree.count);
+  return new Map([...standing].map(([name, count]) => [name, site.driveMinutes / count]));
+}
+
 /** Trees with the same likeness have the same plan: everything about them that the planner reads. */
-function likeness(tree: Tree, kit: Device[], calendars: Calendars): string {
+function likeness(tree: Tree, kit: Device[], calendars: Calendars, driveMinutes: number): string {
   const families = [...new Set(kit.map((d) => d.family))];
   return JSON.stringify([
     tree.caliper,
@@ -246,6 +256,7 @@ function likeness(tree: Tree, kit: Device[], calendars: Calendars): string {
     tree.texture,
     tree.tap,
     tree.meansWanted,
+    driveMinutes,
     families.map((f) => calendars.key(tree, f)),
   ]);
 }

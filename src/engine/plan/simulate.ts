@@ -104,7 +104,10 @@ class SeasonRun {
     stores.pad -= padWorn;
     const water = this.waterIfDue(i, padCapacity);
     const pad = this.rechargeIfDue(i, padCapacity, water.toBall);
-    if (water.visit || pad.visit) done.visits++;
+    if (water.visit || pad.visit) {
+      done.visits++;
+      done.labour += this.option.driveMinutes;
+    }
     const rain = this.rainOf(i);
     const day = stepDay(stores, {
       ballTaw: season.ballTaw,
@@ -135,7 +138,7 @@ class SeasonRun {
     if (option.main?.device.automatic) {
       const checks = Math.ceil((this.season.days - this.season.first) / CHECK_EVERY);
       done.visits += checks;
-      done.labour += checks * option.main.device.visitMinutes;
+      done.labour += checks * (option.main.device.visitMinutes + option.driveMinutes);
     }
     return {
       label: option.label,
