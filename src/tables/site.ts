@@ -1,6 +1,6 @@
 /** Reads a site from the Site sheet or from JSON; what is not given takes the default of SITE_INPUTS. */
 import { isoDate } from '../engine/dates.js';
-import type { Family, Site } from '../engine/plan/model.js';
+import type { Site } from '../engine/plan/model.js';
 import {
   isMissing,
   plainLabel,
@@ -171,8 +171,3 @@ export function siteFromJson(obj: unknown): { site: Site; problems: string[] } {
   visit(Object.entries(obj), '');
   return finish(values, problems);
 }
-
-/** Every family, in the order of the efficiencies on the sheet. */
-export const EFFICIENCY_FAMILIES: readonly Family[] = SITE_INPUTS.filter((i) =>
-  i.key.startsWith('efficiency.'),
-).map((i) => i.key.slice('efficiency.'.length) as Family);

@@ -4,6 +4,7 @@ import { planSeason, type SeasonInput } from '../../src/engine/plan/season.js';
 import type { Device, SeasonWeather, Tree } from '../../src/engine/plan/model.js';
 import { allowed, parseRules } from '../../src/engine/rules/rule-table.js';
 import { defaultSite } from '../../src/tables/site.js';
+import { device } from './device.js';
 import { L_PER_GALLON, MM_PER_INCH } from '../../src/engine/units.js';
 
 const from = dayOf(2027, 4, 1);
@@ -24,18 +25,10 @@ const weather: SeasonWeather = {
   peakMonth: 7,
   peakEt0: 6.5,
 };
-const base = {
-  price: 20,
-  seasons: 3,
-  stock: 10,
-  setupMinutes: 5,
-  visitMinutes: 4,
-  automatic: false,
-};
 const kit: Device[] = [
-  { ...base, name: 'bag', family: 'bag', volume: 15 * L_PER_GALLON, holes: 4, ratedHours: 5 },
-  { ...base, name: 'hose', family: 'soaker', rate: 8, length: 20, automatic: true, price: 60 },
-  { ...base, name: 'truck', family: 'tanker', volume: 2000, flow: 60 },
+  device({ name: 'bag', family: 'bag', volume: 15 * L_PER_GALLON, holes: 4, ratedHours: 5 }),
+  device({ name: 'hose', family: 'soaker', rate: 8, length: 20, automatic: true, price: 60 }),
+  device({ name: 'truck', family: 'tanker', volume: 2000, flow: 60 }),
 ];
 const sapling = (id: string, more: Partial<Tree> = {}): Tree => ({
   id,

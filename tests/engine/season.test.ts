@@ -5,8 +5,9 @@ import type { AllowedDays, Option } from '../../src/engine/plan/option.js';
 import { simulate, type DayRow } from '../../src/engine/plan/simulate.js';
 import { treeSeason } from '../../src/engine/plan/tree-season.js';
 import { optionsFor, chooseMeans } from '../../src/engine/plan/choose-means.js';
-import type { Device, SeasonWeather, Tree } from '../../src/engine/plan/model.js';
+import type { SeasonWeather, Tree } from '../../src/engine/plan/model.js';
 import { defaultSite } from '../../src/tables/site.js';
+import { device } from './device.js';
 import { L_PER_GALLON, MM_PER_INCH, M_PER_FOOT } from '../../src/engine/units.js';
 
 const FROM = dayOf(2027, 4, 5); // a Monday
@@ -40,15 +41,6 @@ const tree = (caliperIn: number, more: Partial<Tree> = {}): Tree => ({
   caliper: caliperIn * MM_PER_INCH,
   site: 'S',
   address: '1 Invented Way',
-  ...more,
-});
-const device = (more: Partial<Device> & Pick<Device, 'name' | 'family'>): Device => ({
-  price: 20,
-  seasons: 3,
-  stock: 10,
-  setupMinutes: 5,
-  visitMinutes: 4,
-  automatic: false,
   ...more,
 });
 const bag = device({

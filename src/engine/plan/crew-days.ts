@@ -1,5 +1,6 @@
 /** Who goes where on which day: waterings that need a person, joined per site and day. */
-import { labourMinutes } from './option.js';
+import { tankLoads } from '../means/hand-and-tanker.js';
+import { minutesAtTree } from './option.js';
 import type { CrewDay, CrewStop, CrewTask, Device, Site, TreePlan } from './model.js';
 
 /**
@@ -18,20 +19,7 @@ export function crewDays(trees: TreePlan[], site: Site, kit: Device[]): CrewDay[
       const fromTruck =
         device.family === 'tanker' || (device.family === 'bag' && tree.tap === false);
       const litres = watering.litres * tree.count;
-      const each =
-        device.family === 'pad'
-          ? device.visitMinutes
-          : labourMinutes(
-              {
-                label: '',
-                driveMinutes: 0,
-                main: { device, joined: 1, fill: 'enough', allowed: NO_LIMITS },
-                ...(fromTruck && truck ? { truck } : {}),
-              },
-              watering.litres,
-              // refilling is counted once for the day, by whole loads
-              { ...site, tankRefillMinutes: 0 },
-            );
+      const each = minutesAtTree(device, watering.litres, fromTruck ? truck : undefined);
       const task: CrewTask = { tree, watering, litres, minutes: each * tree.count };
       let stops = days.get(watering.day);
       if (!stops) days.set(watering.day, (stops = new Map()));
@@ -46,36 +34,29 @@ export function crewDays(trees: TreePlan[], site: Site, kit: Device[]): CrewDay[
       stop.minutes += task.minutes;
       if (fromTruck) trucked.set(watering.day, (trucked.get(watering.day) ?? 0) + litres);
     }
-  const perLoad = (truck?.volume ?? site.tankVolume) * site.tankUsable;
+  const tank = truck?.volume ?? site.tankVolume;
   return [...days.entries()]
     .sort(([a], [b]) => a - b)
     .map(([day, stopsBySite]) => {
       const stops = [...stopsBySite.values()].sort(
         (a, b) => compare(a.address, b.address) || compare(a.site, b.site),
       );
-      const tankLoads = Math.ceil((trucked.get(day) ?? 0) / perLoad - 1e-9);
+      const loads = tankLoads(trucked.get(day) ?? 0, tank, site.tankUsable);
       const minutes =
         stops.reduce((sum, stop) => sum + stop.minutes, 0) +
         (stops.length + 1) * site.driveMinutes +
-        tankLoads * site.tankRefillMinutes;
+        loads * site.tankRefillMinutes;
       const hours = minutes / 60;
       return {
         day,
         stops,
         litres: stops.reduce((sum, stop) => sum + stop.litres, 0),
         hours,
-        tankLoads,
+        tankLoads: loads,
         overload: hours > site.crewHours,
       };
     });
 }
-
-const NO_LIMITS = {
-  open: new Uint8Array(0),
-  hours: () => '',
-  minutes: () => Infinity,
-  perWeek: () => Infinity,
-};
 
 const collator = new Intl.Collator('en', { numeric: true });
 const compare = (a: string, b: string): number => collator.compare(a, b);

@@ -52,16 +52,35 @@ export function runMinutes(device: Device, litres: number, joined = 1): number {
   return flow > 0 ? litres / flow : 0;
 }
 
-/** Crew minutes of one watering, with the flow and the refilling of a truck where one is used [min]. */
-export function labourMinutes(option: Option, litres: number, site: Site): number {
-  const { device } = option.main!;
+/**
+ * Crew minutes at one tree for one watering: handling, and pouring where a person or a truck's pump pours.
+ *
+ * @param truck - the truck whose pump fills a bag where no tap is
+ */
+export function minutesAtTree(device: Device, litres: number, truck?: Device): number {
   const pours =
-    device.family === 'hand' || device.family === 'tanker' ? runMinutes(device, litres) : 0;
-  const truck = device.family === 'tanker' ? device : option.truck;
-  const fromTruck = device.family === 'bag' && truck ? runMinutes(truck, litres) : 0;
-  const tank = truck ? (truck.volume ?? site.tankVolume) * site.tankUsable : 0;
-  const refill = truck ? (litres / tank) * site.tankRefillMinutes : 0;
-  return device.visitMinutes + pours + fromTruck + refill;
+    device.family === 'hand' || device.family === 'tanker'
+      ? device
+      : device.family === 'bag'
+        ? truck
+        : undefined;
+  return device.visitMinutes + (pours ? runMinutes(pours, litres) : 0);
+}
+
+/** Litres a truck can pour before it must be filled again; the site's tank where the kit gives none. */
+export const tankLoad = (truck: Device | undefined, site: Site): number =>
+  (truck?.volume ?? site.tankVolume) * site.tankUsable;
+
+/** Crew minutes of one watering, with its share of filling the truck where one brings the water [min]. */
+export function labourMinutes(
+  device: Device,
+  litres: number,
+  site: Site,
+  truck: Device | undefined,
+): number {
+  const brings = device.family === 'tanker' ? device : truck;
+  const refill = brings ? (litres / tankLoad(brings, site)) * site.tankRefillMinutes : 0;
+  return minutesAtTree(device, litres, truck) + refill;
 }
 
 /** Kit for one tree and season: price ÷ seasons and set-up. A nozzle or a truck serves all trees. */

@@ -173,7 +173,8 @@ class SeasonRun {
     this.week.add(i);
     this.done.waterings++;
     this.done.litres += amount.litres;
-    if (!device.automatic) this.done.labour += labourMinutes(option, amount.litres, site);
+    if (!device.automatic)
+      this.done.labour += labourMinutes(device, amount.litres, site, option.truck);
     this.plan.push({
       day: weather.from + i,
       family: device.family,

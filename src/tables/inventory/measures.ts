@@ -1,4 +1,5 @@
 /** Reads the measures people write: trunks with several stems, ranges, classes, containers, coordinates. */
+import { L_PER_GALLON } from '../../engine/units.js';
 import {
   convert,
   isMissing,
@@ -16,11 +17,6 @@ export interface Measured {
   value?: number;
   note?: string;
 }
-
-/** Trunk diameters that are believed [mm]. */
-export const TRUNK_RANGE = [5, 5000] as const;
-/** Litres in a gallon as nurseries round it, for containers sold by the litre. */
-const LITRES_A_CLASS = 3.785411784;
 
 const LABEL_WORDS =
   /\b(d\.?b\.?h\.?|cal\.?|caliper|diam\.?|dia\.?|diameter|approx\.?|ca\.?|circa|tall|high|wide|spread)(?=\W|$)/gi;
@@ -177,7 +173,7 @@ export function readContainer(cell: Cell): Measured {
   if (plain === undefined)
     for (const m of text(cell).matchAll(SIZE_IN_TEXT)) {
       const litres = m[3] ?? m[4];
-      const n = litres === undefined ? Number(m[1] ?? m[2]) : Number(litres) / LITRES_A_CLASS;
+      const n = litres === undefined ? Number(m[1] ?? m[2]) : Number(litres) / L_PER_GALLON;
       if (n > 0) sizes.push(litres === undefined ? n : Math.max(1, Math.round(n)));
     }
   const least = Math.min(...sizes);
