@@ -11,12 +11,16 @@ import { dirname, join, relative } from 'node:path';
 import process from 'node:process';
 import { fileURLToPath } from 'node:url';
 import metadataTool from 'custom-functions-metadata';
+import { tsImport } from 'tsx/esm/api';
 import ts from 'typescript';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const folder = join(root, 'src', 'functions');
 const generated = join(root, 'src', 'generated');
 const NOTE_TAGS = ['equation', 'range', 'throws', 'source'];
+/** Where the add-in is served while it is developed; a build for another place writes its own (see webpack.config.js). */
+const BASE = 'https://localhost:3000';
+const { PARAMETER_CHOICES } = await tsImport('../src/functions/choices.ts', import.meta.url);
 
 const fail = (sentence) => {
   process.stderr.write(`${sentence}\n`);
@@ -48,9 +52,34 @@ async function describe(files) {
       if (parameter.description === '') silent.push(`${fn.id} ${parameter.name}`);
     }
   }
+  const enums = addChoices(metadata.functions);
   if (silent.length > 0) fail(`These have no description: ${silent.join(', ')}.`);
+  for (const fn of metadata.functions) fn.helpUrl = `${BASE}/help/${fn.id}.html`;
   metadata.functions.sort((a, b) => (a.id < b.id ? -1 : 1));
-  return metadata;
+  return { ...metadata, ...(enums.length > 0 ? { enums } : {}) };
+}
+
+/** The lists of words that a host offers for a parameter; the tool's own form, from the table of choices.ts. */
+function addChoices(functions) {
+  const used = new Map();
+  for (const fn of functions)
+    for (const parameter of fn.parameters) {
+      const choices =
+        PARAMETER_CHOICES[`${fn.id}.${parameter.name}`] ?? PARAMETER_CHOICES[parameter.name];
+      if (choices === undefined) continue;
+      parameter.type = 'string';
+      parameter.customEnumId = choices.id;
+      used.set(choices.id, {
+        id: choices.id,
+        type: 'string',
+        values: choices.words.map((word) => ({
+          name: word.toUpperCase().replace(/[^A-Z0-9]+/g, '_'),
+          stringValue: word,
+          tooltip: '',
+        })),
+      });
+    }
+  return [...used.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 
 /** What the tool does not carry over: result, equation, range, errors, source. */

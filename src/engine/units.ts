@@ -6,6 +6,8 @@ export const MM_PER_INCH = 25.4;
 export const M_PER_FOOT = 0.3048;
 /** 1 US gallon [L], exact: 231 cubic inches. */
 export const L_PER_GALLON = 3.785411784;
+/** 1 cubic yard [m³], exact: 27 cubic feet. */
+export const M3_PER_CUBIC_YARD = 0.764554857984;
 /** 1 psi [kPa]: pound-force (4.4482216152605 N, exact) on a square inch. */
 export const KPA_PER_PSI = 6.894757293168361;
 /** 1 avoirdupois pound [kg], exact. */

@@ -1,7 +1,7 @@
 /**
  * Reads the arguments of worksheet functions: cells as people fill them become engine values, or a sentence that
- * names the parameter, what it got and what it needs. Driven by two tables, quantities and limits, so that a
- * function only says which limit a parameter keeps.
+ * names the parameter, what it got and what it needs. Driven by the tables of limits.ts, so that a function only says
+ * which limit a parameter keeps.
  *
  * What may arrive: numbers, text, TRUE/FALSE, null or undefined (omitted), "" or 0 (a blank cell, by host), one
  * cell as [[value]], an error as text or as the host's object, a formatted number as the host's object.
@@ -9,112 +9,10 @@
 import { isDay, dayFromIso, isoDate, type Day } from '../engine/dates.js';
 import { plain } from '../engine/checks.js';
 import { Problem } from '../engine/problems.js';
-import {
-  KG_PER_POUND,
-  KPA_PER_PSI,
-  L_PER_GALLON,
-  M_PER_FOOT,
-  MM_PER_INCH,
-  MS_PER_MPH,
-  type Units,
-} from '../engine/units.js';
-
-interface Scale {
-  label: string;
-  /** engine = (cell − zero) · factor */
-  factor: number;
-  zero?: number;
-}
-type Quantity = Readonly<Record<Units, Scale>>;
-
-const both = (label: string): Quantity => ({
-  US: { label, factor: 1 },
-  SI: { label, factor: 1 },
-});
-const quantity = (us: string, usFactor: number, si: string, siFactor = 1): Quantity => ({
-  US: { label: us, factor: usFactor },
-  SI: { label: si, factor: siFactor },
-});
-
-/** What cells hold under each unit system, and how it becomes the engine's unit. */
-const QUANTITIES = {
-  number: both(''),
-  degrees: both('degrees'),
-  hours: both('h'),
-  energy: both('MJ/m²'),
-  temperature: {
-    US: { label: '°F', factor: 5 / 9, zero: 32 },
-    SI: { label: '°C', factor: 1 },
-  },
-  wind: quantity('mph', MS_PER_MPH, 'm/s'),
-  elevation: quantity('ft', M_PER_FOOT, 'm'),
-  waterDepth: quantity('in', MM_PER_INCH, 'mm'),
-  span: quantity('ft', M_PER_FOOT, 'm'),
-  /** engine mm, cells in centimetres: bag depth, ball size */
-  size: quantity('in', MM_PER_INCH, 'cm', 10),
-  bore: quantity('in', MM_PER_INCH, 'mm'),
-  /** engine m, cells in inches or centimetres: turns of a coil */
-  spacing: quantity('in', MM_PER_INCH / 1000, 'cm', 0.01),
-  volume: quantity('gal', L_PER_GALLON, 'L'),
-  flow: quantity('gpm', L_PER_GALLON, 'L/min'),
-  hoseRate: quantity('gal/h per 100 ft', L_PER_GALLON / (100 * M_PER_FOOT), 'L/h per m'),
-  pressure: quantity('psi', KPA_PER_PSI, 'kPa'),
-  weight: quantity('lb', KG_PER_POUND, 'kg'),
-} satisfies Record<string, Quantity>;
-export type QuantityName = keyof typeof QUANTITIES;
-
-/** What a parameter accepts, in the unit of the cell. */
-interface Limit {
-  quantity: QuantityName;
-  US: readonly [low: number, high: number];
-  /** where the numbers differ from US */
-  SI?: readonly [low: number, high: number];
-  /** the low end itself is refused */
-  above?: true;
-  whole?: true;
-  /** an optional 0 is a true zero here; elsewhere it is taken for a blank cell */
-  zeroCounts?: true;
-}
-
-const LIMITS = {
-  temperature: { quantity: 'temperature', US: [-76, 140], SI: [-60, 60] },
-  dewPoint: { quantity: 'temperature', US: [-112, 140], SI: [-80, 60] },
-  latitude: { quantity: 'degrees', US: [-90, 90] },
-  wind: { quantity: 'wind', US: [0, 100], SI: [0, 45], above: true },
-  solar: { quantity: 'energy', US: [0, 50], above: true },
-  elevation: { quantity: 'elevation', US: [-1400, 19000], SI: [-430, 5800], zeroCounts: true },
-  et0: { quantity: 'waterDepth', US: [0, 0.9], SI: [0, 23], above: true },
-  canopy: { quantity: 'span', US: [0, 300], SI: [0, 90], above: true },
-  plantFactor: { quantity: 'number', US: [0, 1.5], above: true },
-  siteFactor: { quantity: 'number', US: [0.1, 3] },
-  rootSize: { quantity: 'size', US: [0, 1200], SI: [0, 3000], above: true },
-  available: { quantity: 'number', US: [0, 0.6], above: true },
-  depletion: { quantity: 'number', US: [0, 1], above: true },
-  anyVolume: { quantity: 'number', US: [0, 1e7], above: true },
-  demand: { quantity: 'number', US: [0, 1e6], above: true },
-  rainGain: { quantity: 'number', US: [0, 1e6], zeroCounts: true },
-  bagVolume: { quantity: 'volume', US: [0, 10000], SI: [0, 40000], above: true },
-  bagLeft: { quantity: 'volume', US: [0, 10000], SI: [0, 40000], zeroCounts: true },
-  holes: { quantity: 'number', US: [1, 100], whole: true },
-  hole: { quantity: 'bore', US: [0.004, 4], SI: [0.1, 100] },
-  bagDepth: { quantity: 'size', US: [0.1, 240], SI: [0.25, 600] },
-  discharge: { quantity: 'number', US: [0.1, 1] },
-  hours: { quantity: 'hours', US: [0, 10000], above: true },
-  shareLeft: { quantity: 'number', US: [0, 0.99], zeroCounts: true },
-  weight: { quantity: 'weight', US: [0, 2000], SI: [0, 900], above: true },
-  usable: { quantity: 'number', US: [0, 1], above: true },
-  draw: { quantity: 'number', US: [0, 1e6], zeroCounts: true },
-  reserve: { quantity: 'number', US: [0, 0.99], zeroCounts: true },
-  hoseLength: { quantity: 'span', US: [0, 5000], SI: [0, 1500], above: true },
-  hoseRate: { quantity: 'hoseRate', US: [0, 2000], SI: [0, 250], above: true },
-  pressure: { quantity: 'pressure', US: [0, 150], SI: [0, 1000], zeroCounts: true },
-  ratedPressure: { quantity: 'pressure', US: [0, 150], SI: [0, 1000], above: true },
-  exponent: { quantity: 'number', US: [0, 2], above: true },
-  flow: { quantity: 'number', US: [0, 1e6], above: true },
-  coil: { quantity: 'span', US: [0, 300], SI: [0, 90], above: true },
-  spacing: { quantity: 'spacing', US: [0.5, 120], SI: [1, 300] },
-} satisfies Record<string, Limit>;
-export type LimitName = keyof typeof LIMITS;
+import type { Units } from '../engine/units.js';
+import { UNIT_SYSTEMS } from './choices.js';
+import { LIMITS, QUANTITIES, toEngine, type Limit, type LimitName } from './limits.js';
+export { toCell, toEngine, type LimitName, type QuantityName } from './limits.js';
 
 /** Errors a cell can hold, as text. */
 const ERROR_TEXT = /^#[A-Z][A-Z0-9/_]*[!?]?$/i;
@@ -175,6 +73,7 @@ function checked(
   content: number | string | boolean | null,
   limit: Limit,
   units: Units,
+  asWritten = content,
 ): number {
   const [low, high] = (units === 'SI' ? limit.SI : undefined) ?? limit.US;
   const value = numberFrom(content);
@@ -183,7 +82,7 @@ function checked(
     value <= high &&
     (limit.above ? value > low : value >= low) &&
     (!limit.whole || Number.isInteger(value));
-  if (!fits) throw new Problem(`${name} must be ${need(limit, units)}; got ${shown(content)}`);
+  if (!fits) throw new Problem(`${name} must be ${need(limit, units)}; got ${shown(asWritten)}`);
   return toEngine(value, limit.quantity, units);
 }
 
@@ -283,7 +182,7 @@ export function word<T extends string>(
 }
 
 /** The unit system a call asks for; "US" when omitted. */
-export const unitsOf = (given: unknown): Units => word('units', given, ['US', 'SI'], 'US');
+export const unitsOf = (given: unknown): Units => word('units', given, UNIT_SYSTEMS, 'US');
 
 /**
  * A required date: a serial number, its time of day left off, or text yyyy-mm-dd.
@@ -349,14 +248,76 @@ export function dateCell(day: Day): number {
   return day;
 }
 
-/** A cell's value in the engine's unit. */
-export function toEngine(value: number, name: QuantityName, units: Units): number {
-  const { factor, zero = 0 }: Scale = QUANTITIES[name][units];
-  return (value - zero) * factor;
+/**
+ * An optional date, as `date`; omitted, blank and 0 mean "not given".
+ *
+ * @throws Problem naming the parameter if it is something else than a date
+ */
+export function optionalDate(name: string, given: unknown): Day | undefined {
+  const content = contentOf(name, given);
+  return content === null || content === 0 ? undefined : date(name, content);
 }
 
-/** An engine value in the unit of the cell. */
-export function toCell(value: number, name: QuantityName, units: Units): number {
-  const { factor, zero = 0 }: Scale = QUANTITIES[name][units];
-  return value / factor + zero;
+const MINUTES_PER_DAY = 1440;
+
+/**
+ * A required date with its time of day, to the minute: a serial number with a fraction, or text
+ * yyyy-mm-dd, yyyy-mm-dd hh:mm or yyyy-mm-ddThh:mm.
+ *
+ * @returns whole day and minute of that day, 0…1439
+ * @throws Problem naming the parameter
+ */
+export function moment(name: string, given: unknown): { day: Day; minute: number } {
+  const content = contentOf(name, given);
+  if (typeof content === 'string') {
+    const written = /^(\d{4}-\d{2}-\d{2})(?:[T ]+(\d{1,2}):(\d{2}))?$/.exec(content);
+    if (written) {
+      const [hour, minute] = [Number(written[2] ?? 0), Number(written[3] ?? 0)];
+      if (hour < 24 && minute < 60)
+        return { day: date(name, written[1]), minute: hour * 60 + minute };
+    } else if (numberFrom(content) !== undefined) return moment(name, numberFrom(content));
+    throw new Problem(
+      `${name} must be a date with a time, as a date cell or yyyy-mm-dd hh:mm; got ${shown(content)}`,
+    );
+  }
+  const day = date(name, content);
+  const minute = Math.round(((content as number) - day) * MINUTES_PER_DAY);
+  return minute === MINUTES_PER_DAY ? { day: day + 1, minute: 0 } : { day, minute };
+}
+
+/**
+ * Words as written, for an address: a number becomes its text, a blank cell "".
+ *
+ * @throws Problem naming the parameter if it is an error cell or a range
+ */
+export function text(name: string, given: unknown): string {
+  const content = contentOf(name, given);
+  return content === null ? '' : String(content);
+}
+
+/**
+ * A container class: 15, "15" or "#15".
+ *
+ * @throws Problem naming the parameter if it is none of these, or outside 1 to 100
+ */
+export function containerClass(name: string, given: unknown): number {
+  const content = contentOf(name, given);
+  const bare = typeof content === 'string' ? content.replace(/^#\s*/, '') : content;
+  return checked(name, bare, LIMITS.container, 'US', content);
+}
+
+/**
+ * A hardiness zone: a whole number from 1 to 13, with or without its half, "9" or "9b".
+ *
+ * @throws Problem naming the parameter
+ */
+export function hardinessZone(name: string, given: unknown): number {
+  const content = contentOf(name, given);
+  const match = /^(\d{1,2})\s*[ab]?$/i.exec(String(content ?? ''));
+  const zone = match ? Number(match[1]) : NaN;
+  if (!(zone >= 1 && zone <= 13))
+    throw new Problem(
+      `${name} must be a hardiness zone from 1 to 13, such as 9 or 9b; got ${shown(content)}`,
+    );
+  return zone;
 }

@@ -5,6 +5,7 @@ import { textureWater, TEXTURES } from '../engine/soil/texture.js';
 import { dailyDemand } from '../engine/tree/demand.js';
 import { answer } from './answer.js';
 import { number, optionalNumber, toCell, unitsOf, word } from './arguments.js';
+import { SOIL_SHARES } from './choices.js';
 
 /**
  * Water a tree uses in a day, gal | L.
@@ -53,7 +54,7 @@ export function treeDemand(
 export function soilWater(texture: unknown, what?: unknown): number {
   return answer(() => {
     const name = word('texture', texture, TEXTURES);
-    const asked = word('what', what, ['available', 'field capacity', 'wilting point'], 'available');
+    const asked = word('what', what, SOIL_SHARES, 'available');
     const water = textureWater(name);
     const share = {
       available: water.available,

@@ -1,0 +1,28 @@
+/**
+ * The words parameters choose from. One list serves the argument checker, the host's drop-down of a parameter
+ * (functions.json) and the help pages.
+ */
+import { MEANS_WORDS } from '../engine/rules/rule-types.js';
+import { TEXTURES } from '../engine/soil/texture.js';
+import { CLIMATES, PLANT_KINDS } from '../engine/tree/plant-factor.js';
+
+export const UNIT_SYSTEMS = ['US', 'SI'] as const;
+export const SOIL_SHARES = ['available', 'field capacity', 'wilting point'] as const;
+
+/** A list a host may offer while a formula is typed. Its id is kept in saved workbooks' functions.json: for ever. */
+interface ChoiceList {
+  id: string;
+  words: readonly string[];
+}
+
+const list = (id: string, words: readonly string[]): ChoiceList => ({ id, words });
+
+/** Parameters that choose a word: by their name where it means the same everywhere, else by function and name. */
+export const PARAMETER_CHOICES: Readonly<Record<string, ChoiceList>> = {
+  units: list('UNITS', UNIT_SYSTEMS),
+  texture: list('TEXTURE', TEXTURES),
+  means: list('MEANS', MEANS_WORDS),
+  climate: list('CLIMATE', CLIMATES),
+  'PLANT_FACTOR.kind': list('PLANT_KIND', PLANT_KINDS),
+  'SOIL_WATER.what': list('SOIL_SHARE', SOIL_SHARES),
+};
