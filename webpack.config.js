@@ -4,10 +4,12 @@
  * them as they are: bundling them takes over a minute and changes nothing. What those files expect on
  * the page is bundled once as vendor/grid-base.
  */
-import { copyFileSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import process from 'node:process';
 import { EsbuildPlugin } from 'esbuild-loader';
+import { tsImport } from 'tsx/esm/api';
 
 const ROOT = dirname(fileURLToPath(import.meta.url));
 const DIST = join(ROOT, 'dist');
@@ -21,7 +23,6 @@ const COPIES = [
   [`${GRID_CORE}/umd/locales/en-US.js`, 'vendor/grid-words.js'],
   [`${GRID}/styles/preset-sheets-core.css`, 'vendor/grid.css'],
   ['node_modules/@univerjs/presets/LICENSE', 'vendor/LICENSE.txt'],
-  ['src/generated/functions.json', 'functions.json'],
   ['src/desk/desk.html', 'desk.html'],
   ['src/taskpane/taskpane.html', 'taskpane.html'],
   ['src/desk/desk.css', 'desk.css'],
@@ -36,10 +37,30 @@ function folderCopies(from, to, wanted) {
     .map((name) => [`${from}/${name}`, `${to}/${name}`]);
 }
 
+/** Where src/generated/functions.json says the add-in is served; SOAKBOOK_BASE puts another place into dist/. */
+const DECLARED_BASE = 'https://localhost:3000';
+
+function copyDescription() {
+  const base = (process.env.SOAKBOOK_BASE || DECLARED_BASE).replace(/\/+$/, '');
+  if (!/^https:\/\/[^\s/]+/.test(base)) {
+    throw new Error(`SOAKBOOK_BASE must be an https address; got "${base}".`);
+  }
+  const described = JSON.parse(
+    readFileSync(join(ROOT, 'src', 'generated', 'functions.json'), 'utf8'),
+  );
+  for (const fn of described.functions) {
+    if (!fn.helpUrl.startsWith(`${DECLARED_BASE}/`)) {
+      throw new Error(`functions.json: the help of ${fn.id} is not at ${DECLARED_BASE}.`);
+    }
+    fn.helpUrl = base + fn.helpUrl.slice(DECLARED_BASE.length);
+  }
+  writeFileSync(join(DIST, 'functions.json'), `${JSON.stringify(described, null, 2)}\n`);
+}
+
 /** Copies the static files after each build and stamps it, so that a later build knows what is newer. */
 class StaticFiles {
   apply(compiler) {
-    compiler.hooks.afterEmit.tap('StaticFiles', (compilation) => {
+    compiler.hooks.afterEmit.tapPromise('StaticFiles', async (compilation) => {
       const copies = [
         ...COPIES,
         ...folderCopies('assets', 'assets', /\.(png|svg)$/),
@@ -49,6 +70,9 @@ class StaticFiles {
         mkdirSync(dirname(join(DIST, to)), { recursive: true });
         copyFileSync(join(ROOT, from), join(DIST, to));
       }
+      copyDescription();
+      const { writeHelp } = await tsImport('./scripts/build-help.ts', import.meta.url);
+      writeHelp(join(DIST, 'help'));
       if (compilation.errors.length === 0) {
         writeFileSync(join(DIST, 'built.txt'), `${new Date().toISOString()}\n`);
       }

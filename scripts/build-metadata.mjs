@@ -48,6 +48,8 @@ async function describe(files) {
     fn.description = oneLine(fn.description ?? '');
     if (fn.description === '') silent.push(fn.id);
     for (const parameter of fn.parameters) {
+      // a last underscore only keeps a name from being a word of the language, such as class
+      parameter.name = parameter.name.replace(/_$/, '');
       parameter.description = oneLine(parameter.description ?? '');
       if (parameter.description === '') silent.push(`${fn.id} ${parameter.name}`);
     }

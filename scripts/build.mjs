@@ -1,14 +1,17 @@
 /** Builds dist/ with webpack. With --if-stale only when a source is newer than the last build. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..');
 const SOURCES = [
   'src',
   'assets',
   'sample-workbooks',
+  'tests/reference',
+  'scripts/build-help.ts',
   'webpack.config.js',
   'package.json',
   'package-lock.json',
@@ -32,6 +35,22 @@ export function isStale(root) {
   return SOURCES.some((name) => newest(join(root, name)) > built);
 }
 
+/** The functions load into the spreadsheet program with every workbook: their bundle stays small [bytes, gzip]. */
+export const FUNCTIONS_LIMIT = 60_000;
+
+/** What travels for the functions alone [bytes, gzip]. */
+export const functionsSize = (root) =>
+  gzipSync(readFileSync(join(root, 'dist', 'functions.js')), { level: 9 }).length;
+
+function reportSize() {
+  const size = functionsSize(ROOT);
+  const kB = (bytes) => `${(bytes / 1000).toFixed(1)} kB`;
+  process.stderr.write(`functions.js ${kB(size)} gzip, limit ${kB(FUNCTIONS_LIMIT)}\n`);
+  if (size <= FUNCTIONS_LIMIT) return 0;
+  process.stderr.write('The functions have outgrown their limit; see what the bundle carries.\n');
+  return 1;
+}
+
 function main() {
   if (process.argv.includes('--if-stale') && !isStale(ROOT)) return 0;
   process.stderr.write('Building dist/ …\n');
@@ -40,7 +59,7 @@ function main() {
     cwd: ROOT,
     stdio: ['ignore', 2, 2],
   });
-  return run.status ?? 1;
+  return run.status === 0 ? reportSize() : (run.status ?? 1);
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) process.exitCode = main();

@@ -288,10 +288,12 @@ export function moment(name: string, given: unknown): { day: Day; minute: number
 /**
  * Words as written, for an address: a number becomes its text, a blank cell "".
  *
- * @throws Problem naming the parameter if it is an error cell or a range
+ * @throws Problem naming the parameter if it is an error cell, a range or no finite number
  */
 export function text(name: string, given: unknown): string {
   const content = contentOf(name, given);
+  if (typeof content === 'number' && !Number.isFinite(content))
+    throw new Problem(`${name} must be a text or a number; got ${shown(content)}`);
   return content === null ? '' : String(content);
 }
 

@@ -1,6 +1,14 @@
 /** Worksheet functions about slow-release bags. */
 import { Problem } from '../engine/problems.js';
-import { drainTime, holeDiameter, openHoles, SHARP_EDGE } from '../engine/means/bag.js';
+import {
+  drainTime,
+  holeDiameter,
+  openHoles,
+  SHARP_EDGE,
+  volumeLeft,
+  waterWeight as weightOfWater,
+} from '../engine/means/bag.js';
+import { bagVerdict as verdictOnBag } from '../engine/means/bag-check.js';
 import { answer } from './answer.js';
 import { number, optionalNumber, toCell, unitsOf } from './arguments.js';
 
@@ -41,6 +49,45 @@ export function bagHours(
     const rest = optionalNumber('left', left, 'bagLeft', 0, system);
     if (rest >= litres) throw new Problem('left must be below volume');
     return drainTime({ volume: litres, head }, bagHoles, rest);
+  });
+}
+
+/**
+ * Water left in a bag after a time, gal | L.
+ * @customfunction BAG_LEFT
+ * @param volume - water in the bag at the start, gal | L
+ * @param hours - time since then, hours; 0 is a true zero
+ * @param holes - open holes, a whole number, no unit
+ * @param hole - diameter of each hole, in | mm
+ * @param depth - depth of the water above the holes at the start, in | cm
+ * @param discharge - discharge coefficient, no unit; default 0.62, a sharp edge
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns water left, gal | L; 0 once the bag is empty
+ * @equation V = V0 (1 − t/T)², T the full drain time of BAG_HOURS
+ * @range straight walls; hours 0 to 10,000, holes 1 to 100, hole 0.1 to 100 mm, discharge 0.1 to 1
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source Torricelli with a discharge coefficient; Encyclopaedia Britannica 11th ed. (1911), Hydraulics §17
+ */
+export function bagLeft(
+  volume: unknown,
+  hours: unknown,
+  holes: unknown,
+  hole: unknown,
+  depth: unknown,
+  discharge?: unknown,
+  units?: unknown,
+): number {
+  return answer(() => {
+    const system = unitsOf(units);
+    const litres = number('volume', volume, 'bagVolume', system);
+    const time = number('hours', hours, 'elapsed');
+    const bagHoles = {
+      count: number('holes', holes, 'holes'),
+      diameter: number('hole', hole, 'hole', system),
+      discharge: optionalNumber('discharge', discharge, 'discharge', SHARP_EDGE),
+    };
+    const head = number('depth', depth, 'bagDepth', system);
+    return toCell(volumeLeft({ volume: litres, head }, bagHoles, time), 'volume', system);
   });
 }
 
@@ -109,4 +156,52 @@ export function bagOpenHoles(
       optionalNumber('left', left, 'shareLeft', 0),
     ),
   );
+}
+
+/**
+ * What to do with a bag after timing it: "ok", "flush" or "replace", with the reason.
+ * @customfunction BAG_VERDICT
+ * @param holes - holes when all are open, a whole number, no unit
+ * @param rated_hours - time of a full drain with all holes open, hours
+ * @param hours - time measured now from a full bag, hours
+ * @param left - share of the bag still full at the end of the timing, no unit, 0 to 0.99; default 0
+ * @returns the verdict, a colon and the reason with its numbers
+ * @equation T = hours/(1 − √left), n = holes · rated_hours/T; T over 48 h or n over 1.25 holes: replace; n under 0.8 holes: flush
+ * @range straight walls; holes 1 to 100, hours to 10,000; the two shares are assumptions
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source a bag not empty within two days is faulty: guidance of a London borough council; Torricelli for the open holes
+ */
+export function bagVerdict(
+  holes: unknown,
+  rated_hours: unknown,
+  hours: unknown,
+  left?: unknown,
+): string {
+  return answer(() => {
+    const { verdict, reason } = verdictOnBag(
+      number('holes', holes, 'holes'),
+      number('rated_hours', rated_hours, 'hours'),
+      number('hours', hours, 'hours'),
+      optionalNumber('left', left, 'shareLeft', 0),
+    );
+    return `${verdict}: ${reason}`;
+  });
+}
+
+/**
+ * Weight of water: what a stem, a cart or a truck has to bear.
+ * @customfunction WATER_WEIGHT
+ * @param volume - water, gal | L
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns weight, lb | kg
+ * @equation 1 kg a litre, 8.345 lb a gallon
+ * @range to 40,000 L; fresh water, 0.3 % heavier than at 25 °C
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source density of water at 4 °C
+ */
+export function waterWeight(volume: unknown, units?: unknown): number {
+  return answer(() => {
+    const system = unitsOf(units);
+    return toCell(weightOfWater(number('volume', volume, 'bagVolume', system)), 'weight', system);
+  });
 }

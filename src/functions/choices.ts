@@ -3,8 +3,11 @@
  * (functions.json) and the help pages.
  */
 import { MEANS_WORDS } from '../engine/rules/rule-types.js';
+import { SUNS, WORKLOADS } from '../engine/safety/heat.js';
+import { SALINITY_MEASURES } from '../engine/safety/salinity.js';
 import { TEXTURES } from '../engine/soil/texture.js';
 import { CLIMATES, PLANT_KINDS } from '../engine/tree/plant-factor.js';
+import { RULE_NAMES } from '../engine/tree/rules-of-thumb.js';
 
 export const UNIT_SYSTEMS = ['US', 'SI'] as const;
 export const SOIL_SHARES = ['available', 'field capacity', 'wilting point'] as const;
@@ -25,4 +28,8 @@ export const PARAMETER_CHOICES: Readonly<Record<string, ChoiceList>> = {
   climate: list('CLIMATE', CLIMATES),
   'PLANT_FACTOR.kind': list('PLANT_KIND', PLANT_KINDS),
   'SOIL_WATER.what': list('SOIL_SHARE', SOIL_SHARES),
+  'RULE_OF_THUMB.rule': list('RULE_OF_THUMB', RULE_NAMES),
+  'HEAT_REST.workload': list('WORKLOAD', WORKLOADS),
+  'HEAT_REST.sun': list('SUN', SUNS),
+  'SALINITY.what': list('SALINITY_MEASURE', SALINITY_MEASURES),
 };

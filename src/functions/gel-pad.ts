@@ -1,5 +1,8 @@
 /** Worksheet functions about gel pads. */
 import {
+  PAD_HALF_TIME,
+  padCharge,
+  padDays as daysOfPad,
   padVolume as usableWaterOfPad,
   rechargeDate as dayOfRecharge,
 } from '../engine/means/gel-pad.js';
@@ -34,6 +37,58 @@ export function padVolume(
     const litres = usableWaterOfPad(wet, empty, optionalNumber('usable', usable, 'usable', 0.9));
     return toCell(litres, 'volume', system);
   });
+}
+
+/**
+ * Water a dry gel pad has taken up after soaking, gal | L.
+ * @customfunction PAD_CHARGED
+ * @param volume - usable water of the pad when full, gal | L
+ * @param hours - time it has soaked, hours; 0 is a true zero
+ * @param half_time - time in which it takes up half of that, hours; default 2, an assumption: time your own pad
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns water taken up, gal | L
+ * @equation V (1 − 2^(−hours/half_time))
+ * @range from dry, under enough water; hours 0 to 10,000, half_time to 1,000
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source first-order uptake, an assumption of this model; gel charges in 1 to 24 h by grain size (from memory)
+ */
+export function padCharged(
+  volume: unknown,
+  hours: unknown,
+  half_time?: unknown,
+  units?: unknown,
+): number {
+  return answer(() => {
+    const system = unitsOf(units);
+    const litres = padCharge(
+      number('volume', volume, 'bagVolume', system),
+      number('hours', hours, 'elapsed'),
+      optionalNumber('half_time', half_time, 'halfTime', PAD_HALF_TIME),
+    );
+    return toCell(litres, 'volume', system);
+  });
+}
+
+/**
+ * Days until a full gel pad has fallen to its reserve at a steady draw.
+ * @customfunction PAD_DAYS
+ * @param volume - usable water of the pad, gal | L
+ * @param draw - water drawn a day, gal | L as volume
+ * @param reserve - share of the water that must stay, no unit, 0 to 0.99; default 0.1
+ * @returns time, days, not rounded
+ * @equation volume · (1 − reserve)/draw
+ * @range volume and draw above 0
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source water balance of the pad
+ */
+export function padDays(volume: unknown, draw: unknown, reserve?: unknown): number {
+  return answer(() =>
+    daysOfPad(
+      number('volume', volume, 'anyVolume'),
+      number('draw', draw, 'steadyDraw'),
+      optionalNumber('reserve', reserve, 'reserve', 0.1),
+    ),
+  );
 }
 
 /**

@@ -1,6 +1,9 @@
-/** Worksheet functions about soaker hoses. */
+/** Worksheet functions about soaker hoses: how much they give, how they are laid, how they run. */
 import {
+  coilDiameter as spiralDiameter,
   coilLength as spiralLength,
+  cyclesAndSoak,
+  FILM_STORAGE,
   porousHoseFlow,
   runMinutes,
 } from '../engine/means/soaker-hose.js';
@@ -108,5 +111,68 @@ export function coilLength(
       'span',
       system,
     );
+  });
+}
+
+/**
+ * Outer diameter of the spiral that a hose makes round a tree, ft | m.
+ * @customfunction COIL_DIAMETER
+ * @param length - of hose, ft | m
+ * @param inner - diameter where the spiral begins, ft | m
+ * @param spacing - between turns, in | cm
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns outer diameter, ft | m
+ * @equation COIL_LENGTH solved for its outer diameter, to 1e-12
+ * @range length to 10,000 m, inner to 90 m, spacing 1 to 300 cm
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source arc length of the Archimedean spiral
+ */
+export function coilDiameter(
+  length: unknown,
+  inner: unknown,
+  spacing: unknown,
+  units?: unknown,
+): number {
+  return answer(() => {
+    const system = unitsOf(units);
+    const diameter = spiralDiameter(
+      number('length', length, 'coilHose', system),
+      number('inner', inner, 'coil', system),
+      number('spacing', spacing, 'spacing', system),
+    );
+    return toCell(diameter, 'span', system);
+  });
+}
+
+/**
+ * How to split a run so that water does not run off: number of cycles, minutes on, minutes off between two.
+ * @customfunction SOAK_CYCLES
+ * @param minutes - run needed, minutes
+ * @param rate - application rate over the wetted ground, in/h | mm/h
+ * @param intake - basic intake rate of the soil, in/h | mm/h
+ * @param storage - water the surface holds without running off, in | mm; default 0.25 in (6.35 mm), an assumption
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns cycles, minutes on, minutes off, side by side; one cycle without a pause where the soil keeps up
+ * @equation on ≤ storage/(rate − intake), off = on · (rate − intake)/intake, cycles · on = minutes
+ * @range level ground; rates to 5,000 mm/h, storage to 100 mm, minutes to 10,000
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source water balance of the surface film; cycle-and-soak practice of a Southern Nevada utility
+ */
+export function soakCycles(
+  minutes: unknown,
+  rate: unknown,
+  intake: unknown,
+  storage?: unknown,
+  units?: unknown,
+): number[][] {
+  return answer(() => {
+    const system = unitsOf(units);
+    const { cycles, onMinutes, offMinutes } = cyclesAndSoak(
+      number('minutes', minutes, 'runMinutes'),
+      number('rate', rate, 'intakeRate', system),
+      number('intake', intake, 'intakeRate', system),
+      optionalNumber('storage', storage, 'filmStorage', FILM_STORAGE, system),
+    );
+    return [[cycles, onMinutes, offMinutes]];
   });
 }

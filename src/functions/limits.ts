@@ -156,7 +156,8 @@ export const LIMITS = {
   tierPrice: { quantity: 'number', US: [0, 1e6], zeroCounts: true },
   money: { quantity: 'number', US: [0, 1e9], zeroCounts: true },
   margin: { quantity: 'number', US: [0, 0.95], zeroCounts: true },
-  airTemperature: { quantity: 'temperature', US: [-40, 140], SI: [-40, 60], zeroCounts: true },
+  /** where heat is a question; a blank cell, which some hosts hand over as 0, must not read as a cool day */
+  airTemperature: { quantity: 'temperature', US: [40, 140], SI: [5, 60] },
   humidity: { quantity: 'number', US: [0, 1], above: true },
   concentration: { quantity: 'number', US: [0, 1e5], zeroCounts: true },
 } satisfies Record<string, Limit>;

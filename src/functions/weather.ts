@@ -2,7 +2,12 @@
 import { dayOfYear } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
 import { hargreavesEt, referenceEt } from '../engine/weather/reference-et.js';
-import { extraterrestrialRadiation } from '../engine/weather/sun.js';
+import {
+  dailyEffectiveRain,
+  monthlyEffectiveRain,
+  SCS_STORAGE,
+} from '../engine/weather/rainfall.js';
+import { daylightHours, extraterrestrialRadiation } from '../engine/weather/sun.js';
 import { answer } from './answer.js';
 import { date, number, optionalNumber, toCell, unitsOf } from './arguments.js';
 
@@ -102,6 +107,68 @@ export function sunEnergy(latitude: unknown, date: unknown): number {
   return answer(() => {
     const sun = placeAndDay(latitude, date);
     return extraterrestrialRadiation(sun.latitude, sun.dayOfYear);
+  });
+}
+
+/**
+ * Daylight hours of a day, sunrise to sunset.
+ * @customfunction SUN_HOURS
+ * @param latitude - decimal degrees, north positive
+ * @param date - the day, a date
+ * @returns hours, 0 in polar night, 24 in polar day
+ * @equation hours = 24/π · arccos(−tan φ · tan δ), φ the latitude, δ the sun's declination (FAO-56 Eq. 34, with Eq. 24 and 25)
+ * @range latitude -90 to 90; the sun's centre at a level horizon, so almanacs print about 0.1 h more
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source Allen, Pereira, Raes, Smith (1998), FAO Irrigation and Drainage Paper 56
+ */
+export function sunHours(latitude: unknown, date: unknown): number {
+  return answer(() => {
+    const sun = placeAndDay(latitude, date);
+    return daylightHours(sun.latitude, sun.dayOfYear);
+  });
+}
+
+/**
+ * Effective rain of a month: what the roots can use of it, in | mm. Not for single storms.
+ * @customfunction RAIN_MONTH
+ * @param rain - rain of the month, in | mm
+ * @param etc - water the planting uses in the month as a depth, in | mm
+ * @param storage - usable water the soil can hold, in | mm; default 3 in
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns depth, in | mm; never above rain or etc
+ * @equation effective = SF · (0.70917 rain^0.82416 − 0.11556) · 10^(0.02426 etc), SF = 0.531747 + 0.295164 storage − 0.057697 storage² + 0.003804 storage³; all in inches
+ * @range rain to 3,000 mm, etc to 1,000 mm, storage to 7.5 in | 190 mm
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source USDA National Engineering Handbook, part 623, chapter 2, Eq. 2-84 and 2-85
+ */
+export function rainMonth(rain: unknown, etc: unknown, storage?: unknown, units?: unknown): number {
+  return answer(() => {
+    const system = unitsOf(units);
+    const depth = monthlyEffectiveRain(
+      number('rain', rain, 'monthRain', system),
+      number('etc', etc, 'monthDemand', system),
+      optionalNumber('storage', storage, 'soilStorage', SCS_STORAGE, system),
+    );
+    return toCell(depth, 'waterDepth', system);
+  });
+}
+
+/**
+ * Effective rain of one day: what the roots can use of it, in | mm. Not for monthly totals.
+ * @customfunction RAIN_DAY
+ * @param rain - rain of the day, in | mm
+ * @param units - "US" or "SI", no unit; default "US"
+ * @returns depth, in | mm
+ * @equation the first 0.1 in is lost, full credit from 0.1 to 1 in, two thirds from 1 to 2 in, nothing above
+ * @range rain to 2,000 mm; the result is at most 1.57 in
+ * @throws #VALUE! naming the parameter that is blank, not a number, or out of range
+ * @source Texas A&M AgriLife, TexasET, effective rainfall
+ */
+export function rainDay(rain: unknown, units?: unknown): number {
+  return answer(() => {
+    const system = unitsOf(units);
+    const depth = dailyEffectiveRain(number('rain', rain, 'dayRain', system));
+    return toCell(depth, 'waterDepth', system);
   });
 }
 

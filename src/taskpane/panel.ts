@@ -130,7 +130,13 @@ const nextFrame = (): Promise<void> =>
   new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
 
 function head(host: Host, sheetLine: HTMLElement, say: (sentence: string, kind?: string) => void) {
-  const title = el('div', { class: 'grow' }, el('h1', {}, 'Soakbook'), sheetLine);
+  const help = el(
+    'a',
+    { href: 'help/index.html', target: '_blank', rel: 'noopener' },
+    'Function help',
+  );
+  const name = el('div', { class: 'name-and-help' }, el('h1', {}, 'Soakbook'), help);
+  const title = el('div', { class: 'grow' }, name, sheetLine);
   const made = el('header', { class: 'panel-head' });
   made.append(markElement(document), title);
   const { openFile } = host;

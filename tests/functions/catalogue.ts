@@ -1,3 +1,5 @@
+import { PLAN_CALL } from './plan-tables.js';
+
 /** The catalogue of worksheet functions as designed: parameters in order, optional ones with what stands for them. */
 export interface Parameter {
   name: string;
@@ -79,14 +81,10 @@ const ruleTail = [
   opt('rain', RAIN, undefined, table),
   opt('stages', STAGES, undefined, table),
 ];
-const planTables = (first: string): Parameter[] => [
-  need(first, [], table),
-  need('site', [], table),
-  need('weather', [], table),
-  need('rules', [], table),
-  need('kit', [], table),
-  opt('stages', [], undefined, table),
-];
+const planTables = (first: string): Parameter[] =>
+  [first, 'site', 'weather', 'rules', 'kit', 'stages'].map((name, i) =>
+    name === 'stages' ? opt(name, PLAN_CALL[i], undefined, table) : need(name, PLAN_CALL[i], table),
+  );
 
 const entry =
   (native: boolean) =>
@@ -94,7 +92,7 @@ const entry =
 const twin = entry(true);
 const plain = entry(false);
 
-/** Every function. The ranges of the plan functions are long: their test fills them in. */
+/** Every function. */
 export const ENTRIES: Readonly<Record<string, Entry>> = {
   ET0: plain(
     'number',
@@ -289,7 +287,7 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
   RULE_WHY: plain('text', need('when', '2027-07-06 20:00', { kind: 'moment' }), ...ruleTail),
   RULE_NEXT: plain('number', need('after', '2027-07-06 12:00', { kind: 'moment' }), ...ruleTail),
   RULE_DATES: plain(
-    [9, 1],
+    [17, 1],
     need('from', '2027-07-01', { kind: 'date' }),
     need('to', '2027-07-31', { kind: 'date' }),
     ...ruleTail,
@@ -316,7 +314,7 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
   PRICE: twin('number', need('cost', 100, zero), need('margin', 0.3, zero)),
   HEAT_REST: plain(
     [1, 2],
-    need('temperature', 92, { signed: true, zeroCounts: true }),
+    need('temperature', 92),
     need('workload', 'heavy', word),
     opt('humidity', 0.2, 0.3),
     opt('sun', 'partly', 'full', word),
@@ -326,11 +324,9 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
   SOAK_VERSION: plain('text'),
 };
 
-/** Functions whose arguments are single cells and short ranges. */
+/** The parameters of every function. */
 export const CATALOGUE: Readonly<Record<string, readonly Parameter[]>> = Object.fromEntries(
-  Object.entries(ENTRIES)
-    .filter(([id]) => !id.startsWith('PLAN_'))
-    .map(([id, { parameters }]) => [id, parameters]),
+  Object.entries(ENTRIES).map(([id, { parameters }]) => [id, parameters]),
 );
 
 /** A call that works, argument by argument. */

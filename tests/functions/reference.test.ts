@@ -2,7 +2,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import * as bag from '../../src/engine/means/bag.js';
-import { bucketFlow } from '../../src/engine/means/hand-and-tanker.js';
 import * as pipe from '../../src/engine/means/pipe-flow.js';
 import { adjustDepletion, usableWater } from '../../src/engine/soil/root-zone.js';
 import { basicIntake } from '../../src/engine/soil/texture.js';
@@ -14,8 +13,9 @@ import { FUNCTIONS } from '../../src/functions/index.js';
 
 type Call = (...args: never[]) => unknown;
 type Parts = Record<string, number>;
-/** A number, named parts, the result of another call, or a share of one. */
-type Expected = number | Parts | { sameAs: unknown[] } | { share: number; of: unknown[] };
+type Cell = number | string | boolean;
+/** A cell, cells of a spill row after row, named parts, the result of another call, or a share of one. */
+type Expected = Cell | Cell[] | Parts | { sameAs: unknown[] } | { share: number; of: unknown[] };
 
 interface Case {
   name: string;
@@ -24,7 +24,7 @@ interface Case {
   inputs?: unknown[];
   expected?: Expected;
   rows?: { inputs: unknown[]; expected: Expected }[];
-  /** absolute, or by part */
+  /** of numbers, absolute or by part; texts and truths must be the same */
   tolerance?: number | Parts;
   relative?: number;
   source: string;
@@ -50,13 +50,24 @@ const ENGINE: Record<string, Call> = {
   frustumVolume: bag.frustumVolume,
   frictionHead: pipe.frictionHead,
   frictionHeadSi: pipe.frictionHeadSi,
-  outletFactor: pipe.outletFactor,
-  bucketFlow,
 };
 const CERTAINTIES = ['seen', 'secondary', 'memory', 'computed', 'common practice, no source'];
 
 /** The files of this suite; other suites keep their own data beside them. */
-const FILES = ['weather', 'sun-energy', 'rain', 'soil', 'tree', 'bag', 'pad', 'hose'];
+const FILES = [
+  'weather',
+  'sun-energy',
+  'rain',
+  'soil',
+  'tree',
+  'bag',
+  'pad',
+  'hose',
+  'interval',
+  'crew',
+  'safety',
+  'rule-functions',
+];
 const folder = new URL('../reference/', import.meta.url);
 const casesOf = (file: string): Case[] =>
   JSON.parse(readFileSync(new URL(`${file}.json`, folder), 'utf8')) as Case[];
@@ -79,9 +90,25 @@ function check(actual: unknown, expected: number, each: Case, part?: string): vo
   ).toBeLessThanOrEqual(tolerance);
 }
 
+function checkCell(actual: unknown, expected: Cell, each: Case, place = each.name): void {
+  if (typeof expected === 'number') check(actual, expected, each);
+  else expect(actual, place).toBe(expected);
+}
+
+function checkSpill(actual: unknown, expected: Cell[], each: Case, inputs: unknown[]): void {
+  expect(Array.isArray(actual), `${each.name}: one cell, not a spill`).toBe(true);
+  const cells = (actual as unknown[]).flat();
+  const place = `${each.name}, ${JSON.stringify(inputs)}`;
+  expect(cells.length, `${place}: cells ${JSON.stringify(cells)}`).toBe(expected.length);
+  expected.forEach((cell, i) => {
+    checkCell(cells[i], cell, each, `${place}, cell ${i + 1}`);
+  });
+}
+
 function run(each: Case, target: Call, inputs: unknown[], expected: Expected): void {
   const actual = call(target, inputs);
-  if (typeof expected === 'number') check(actual, expected, each);
+  if (typeof expected !== 'object') checkCell(actual, expected, each);
+  else if (Array.isArray(expected)) checkSpill(actual, expected, each, inputs);
   else if ('sameAs' in expected)
     check(actual, call(target, expected.sameAs as unknown[]) as number, each);
   else if ('of' in expected) {

@@ -26,6 +26,8 @@ export interface Holes {
 }
 
 const SECONDS_PER_HOUR = 3600;
+/** Water, to the figures that matter on a stem or a truck. */
+const KG_PER_LITRE = 1;
 
 /** n · Cd · a · √(2g), the flow through the holes under one metre of head [m³/s per √m]. */
 function flowFactor(holes: Holes): number {
@@ -129,6 +131,9 @@ export function openHoles(
   if (after >= before) throw new Problem('the share left must be below the share at the start');
   return (count * ratedHours * (Math.sqrt(before) - Math.sqrt(after))) / hours;
 }
+
+/** Weight of a volume of water [kg from L]: 1 kg a litre; at 25 °C it is 0.3 % less. */
+export const waterWeight = (litres: number): number => litres * KG_PER_LITRE;
 
 export interface Frustum {
   bottomRadius: number; // [mm]

@@ -5,9 +5,7 @@
 import { positive, within } from '../checks.js';
 import type { Day } from '../dates.js';
 import { Problem } from '../problems.js';
-
-/** Days ahead that are searched before the answer is "not in sight" [days]. */
-export const RECHARGE_HORIZON = 400;
+import { dayDrawn } from '../run-out.js';
 
 /**
  * Usable water of a pad from two weighings, (saturated − dry) · usable share; 1 kg of water is 1 L.
@@ -28,21 +26,45 @@ export function padVolume(saturated: number, dry: number, usable: number): numbe
   return (saturated - dry) * usable;
 }
 
+/** Time in which a dry pad takes up half of what it can [h], an assumption: gel charges in 1 to 24 h by grain size. */
+export const PAD_HALF_TIME = 2;
+
 /**
  * Water a dry pad has taken up after soaking, C (1 − 2^(−t/th)).
  *
  * @param volume - usable capacity C [L], above 0
  * @param hours - soaked [h], 0 or more
- * @param halfTime - th [h], above 0; 2 by assumption
+ * @param halfTime - th [h], above 0
  * @returns water [L]
  * @throws Problem outside those ranges
  * Source: first-order uptake, an assumption of this model.
  */
-export function padCharge(volume: number, hours: number, halfTime = 2): number {
+export function padCharge(volume: number, hours: number, halfTime = PAD_HALF_TIME): number {
   positive('volume', volume, 'L');
   within('hours', hours, 0, 1e5, 'h');
   positive('half time', halfTime, 'h');
   return volume * (1 - 2 ** (-hours / halfTime));
+}
+
+/**
+ * Days until a full pad has fallen to its reserve at a steady draw, V (1 − reserve)/draw.
+ *
+ * @param volume - usable water V [any volume], above 0
+ * @param draw - water drawn a day [same unit], above 0
+ * @param reserve - share of the volume that must stay [-], 0 to below 1
+ * @returns time [days], not rounded
+ * @throws Problem outside those ranges
+ * Source: water balance of the pad.
+ */
+export function padDays(volume: number, draw: number, reserve: number): number {
+  positive('volume', volume);
+  positive('draw', draw);
+  checkReserve(reserve);
+  return (volume * (1 - reserve)) / draw;
+}
+
+function checkReserve(reserve: number): void {
+  if (!(reserve >= 0 && reserve < 1)) throw new Problem('reserve must be from 0 to below 1');
 }
 
 /**
@@ -65,15 +87,10 @@ export function rechargeDate(
 ): Day {
   positive('volume', volume);
   if (!(reserve >= 0 && reserve < 1)) throw new Problem('reserve must be from 0 to below 1');
-  const [steady] = draws;
-  if (steady === undefined) throw new Problem('draws must hold at least one number');
-  const days = draws.length === 1 ? RECHARGE_HORIZON : draws.length;
-  let drawn = 0;
-  // The last litre may be split into sums that miss it by rounding.
-  const usable = volume * (1 - reserve) * (1 - 1e-12);
-  for (let i = 0; i < days; i++) {
-    drawn += within('draw of a day', draws.length === 1 ? steady : (draws[i] ?? 0), 0, 1e9);
-    if (drawn >= usable) return charged + i + 1;
-  }
-  throw new Problem(`the pad does not fall to its reserve within ${days} days`, 'none');
+  return dayDrawn(
+    charged,
+    volume * (1 - reserve),
+    draws,
+    (days) => `the pad does not fall to its reserve within ${days} days`,
+  );
 }

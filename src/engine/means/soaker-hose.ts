@@ -66,10 +66,42 @@ export function coilLength(inner: number, outer: number, spacing: number): numbe
   within('inner diameter', inner, 0, 1000, 'm');
   if (!(outer > inner)) throw new Problem('the outer diameter must be above the inner diameter');
   const b = positive('spacing', spacing, 'm') / (2 * Math.PI);
-  const antiderivative = (r: number): number =>
-    (r * Math.sqrt(r ** 2 + b ** 2) + b ** 2 * Math.asinh(r / b)) / (2 * b);
-  return antiderivative(outer / 2) - antiderivative(inner / 2);
+  return spiralArc(outer / 2, b) - spiralArc(inner / 2, b);
 }
+
+/** Arc of the spiral r = bθ from its centre to radius r. */
+const spiralArc = (r: number, b: number): number =>
+  (r * Math.hypot(r, b) + b ** 2 * Math.asinh(r / b)) / (2 * b);
+
+/**
+ * Outer diameter a hose covers when it is laid as that spiral: `coilLength` solved for its outer end by Newton's
+ * method. The arc is convex in r and r1² + 2bL is never below r2², so the steps come down on the root from above
+ * and cannot leave the bracket.
+ *
+ * @param length - of hose [m], above 0
+ * @param inner - diameter of the first turn [m], 0 or more
+ * @param spacing - between turns [m], above 0
+ * @returns diameter [m], relative error below 1e-12
+ * @throws Problem outside those ranges
+ * Source: geometry.
+ */
+export function coilDiameter(length: number, inner: number, spacing: number): number {
+  positive('hose length', length, 'm');
+  within('inner diameter', inner, 0, 1000, 'm');
+  const b = positive('spacing', spacing, 'm') / (2 * Math.PI);
+  const first = inner / 2;
+  const arc = spiralArc(first, b) + length;
+  let outer = Math.sqrt(first ** 2 + 2 * b * length);
+  for (let i = 0; i < 100; i++) {
+    const next = outer - ((spiralArc(outer, b) - arc) * b) / Math.hypot(outer, b);
+    if (!(next < outer)) break; // from above: no step down is left but rounding
+    outer = Math.max(first, next);
+  }
+  return 2 * outer;
+}
+
+/** Water the ground holds on its surface without running off [mm]: a quarter inch, assumption. */
+export const FILM_STORAGE = 6.35;
 
 /** Distance between the turns of a coil [m]: one foot, assumption; water moves about half of it to each side. */
 export const COIL_SPACING = 0.3048;

@@ -17,7 +17,7 @@ import type {
   TreePlan,
 } from './model.js';
 import type { AllowedDays, Option } from './option.js';
-import { simulate } from './simulate.js';
+import { simulate, type DayRow } from './simulate.js';
 import { treeSeason, type TreeSeason } from './tree-season.js';
 
 export interface SeasonInput {
@@ -29,6 +29,8 @@ export interface SeasonInput {
   rules: RuleTable;
   kit: Device[];
   onProgress?: (done: number, total: number) => void;
+  /** every day of the chosen means; of like trees, which are planned once, the first one's */
+  onDay?: (tree: Tree, day: DayRow) => void;
 }
 
 /** Trees between two progress reports. */
@@ -105,6 +107,12 @@ function planTree(
         .map((r) => `${r.device.name}: ${r.reason}`)
         .join('; ')}`,
     };
+  const option = options[outcomes.indexOf(picked.chosen)];
+  const { onDay } = input;
+  if (onDay && option)
+    simulate(season, option, site, weather, (day) => {
+      onDay(tree, day);
+    });
   const outcomesAll: MeansOutcome[] = [
     // single waterings are kept for the chosen means only: a season of all of them fills the memory
     ...outcomes.map((o) => (o === picked.chosen ? o : { ...o, plan: [] })),

@@ -5,12 +5,13 @@
 import { isoDate } from '../dates.js';
 import type { Day } from '../dates.js';
 import { Problem } from '../problems.js';
-import { assumptions, noRuleText } from './rule-answer.js';
-import { addressMatches, topicMatches } from './rule-match.js';
+import { assumptions, noRuleText, obstacles } from './rule-answer.js';
+import { addressMatches, lastDigit, topicMatches } from './rule-match.js';
 import type { RuleQuery, RuleRow, RuleTable, RuleWindow } from './rule-types.js';
 import { agencies, agencyDay, intersect } from './rule-windows.js';
 import type { AgencyDay } from './rule-windows.js';
 import { dayText, describeRow, hoursText } from './rule-words.js';
+import { clockShift, realLength } from './rule-zone.js';
 
 /** Arrays run from index 0 = `from`. */
 export interface RuleCalendar {
@@ -22,8 +23,12 @@ export interface RuleCalendar {
   hours: string[];
   /** days of the Mon–Sun week around the day that may be used; 7 without a budget */
   perWeek: Int8Array;
-  /** most minutes on the day, -1 without a limit [min] */
+  /** real minutes the day is open: 60 more or fewer where the clock changes inside a window [min] */
+  minutes: Int16Array;
+  /** most minutes on the day, -1 without a limit, whatever it counts over [min] */
   limit: Int16Array;
+  /** the same limit by what it counts over, -1 without one: a tree, all trees of a zone, of a property [min] */
+  limits: { day: Int16Array; zone: Int16Array; property: Int16Array };
   /** 1: of several windows the property may use only one */
   oneWindow: Uint8Array;
   /** what must be fitted or held on the day */
@@ -39,25 +44,72 @@ export interface RuleCalendar {
 /** Longest calendar worked out [days]. */
 const LONGEST = 3660;
 
-const matches = (row: RuleRow, query: RuleQuery): string =>
-  !topicMatches(row, query) ? '0' : addressMatches(row, query) ? '2' : '1';
+const lower = (text: string | undefined): string => (text ?? '').trim().toLowerCase();
+
+/** What the rows of a table make of one kind of query, whatever its day. */
+interface Fit {
+  /** row by row: 0 silent, 1 speaks of other addresses, 2 speaks of this one */
+  fits: string;
+  /** planting dates matter up to this age [days] */
+  oldest: number;
+  /** some row holds from an age on for ever */
+  ageless: boolean;
+  rain: boolean;
+  needs: boolean;
+  oneWindow: boolean;
+  budget: boolean;
+}
+
+const fitted = new WeakMap<RuleTable, Map<string, Fit>>();
+
+/** Rows see of an address only its last digit, side, group and class: one Fit serves all that share these. */
+function fitOf(table: RuleTable, query: RuleQuery): Fit {
+  const known = fitted.get(table) ?? new Map<string, Fit>();
+  fitted.set(table, known);
+  const key = `${query.family}|${query.source ?? ''}|${query.target ?? ''}|${lastDigit(query.address) ?? ''}|${query.side ?? ''}|${query.group ?? ''}|${query.customerClass ?? ''}`;
+  const found = known.get(key);
+  if (found) return found;
+  const fits = table.rows.map((row) =>
+    !topicMatches(row, query) ? '0' : addressMatches(row, query) ? '2' : '1',
+  );
+  const speaking = table.rows.filter((_, i) => fits[i] !== '0');
+  const ages = speaking.flatMap((row) => (row.age ? [row.age] : []));
+  const fit: Fit = {
+    fits: fits.join(''),
+    oldest: Math.max(0, ...ages.map((a) => (Number.isFinite(a.last) ? a.last : a.first))),
+    ageless: ages.some((a) => !Number.isFinite(a.last)),
+    rain: speaking.some((row) => row.rain !== null),
+    needs: speaking.some((row) => row.needs.length > 0),
+    oneWindow: speaking.some((row) => row.oneWindow),
+    budget: speaking.some((row) => row.days.perWeek !== null),
+  };
+  known.set(key, fit);
+  return fit;
+}
 
 /**
  * Queries with the same key get the same calendar: the key says, row by row, whether the row speaks of
- * the query and of its address; planting date and rain enter only where a row asks for them.
+ * the query and of its address; planting date, rain, what is fitted, the chosen window and days already
+ * watered enter only where a row asks for them.
  * @param from first day of the calendar: planting dates too old for every row then count as one
  */
 export function calendarKey(table: RuleTable, query: RuleQuery, from?: Day): string {
-  const fits = table.rows.map((row) => matches(row, query));
-  const speaking = table.rows.filter((_, i) => fits[i] !== '0');
-  const oldest = Math.max(0, ...speaking.map((row) => row.age?.last ?? 0));
-  const planted = query.planted;
-  const young =
-    oldest > 0 && planted !== undefined && (from === undefined || from - planted <= oldest);
-  const rain = speaking.some((row) => row.rain !== null)
+  const fit = fitOf(table, query);
+  const { planted } = query;
+  let age = '';
+  if (planted !== undefined && fit.oldest > 0) {
+    const young = from === undefined || from - planted <= fit.oldest;
+    age = young ? String(planted) : fit.ageless ? 'old' : '';
+  }
+  const rain = fit.rain
     ? (query.rain ?? []).map((r) => `${r.day}:${r.mm}:${r.minute ?? ''}`).join(',')
     : '';
-  return [query.family.trim().toLowerCase(), fits.join(''), young ? planted : '', rain].join('|');
+  const needs = fit.needs && query.fitted ? `has ${query.fitted.map(lower).join(',')}` : '';
+  const window = fit.oneWindow ? (query.window ?? '') : '';
+  const watered = fit.budget ? (query.watered ?? []).join(',') : '';
+  const key = [lower(query.family), fit.fits, age, rain];
+  const more = [needs, window, watered, query.zone ?? ''];
+  return [...key, ...(more.some((m) => m !== '') ? more : [])].join('|');
 }
 
 /** The agency that decides a day: the first closed one, else the first with a row. */
@@ -76,11 +128,11 @@ function reason(
       ? `Open: ${noRuleText(table, query, day)}`
       : `Closed on ${dayText(day)}: the agencies' hours do not overlap.`;
   const words = describeRow(row);
-  const assumed = assumptions(row, day);
+  const assumed = assumptions(row, day, query);
   const outside = row.verdict === 'ban' ? ' outside a ban' : '';
   if (open) return `Open on ${dayText(day)}${outside}: ${words}.${assumed}`;
   return addressMatches(row, query)
-    ? `Closed on ${dayText(day)}: ${words}.${assumed}`
+    ? `Closed on ${dayText(day)}: ${words}.${obstacles(row, day, query)}${assumed}`
     : `Closed on ${dayText(day)}: no row speaks of this address, group or class. ${words}.`;
 }
 
@@ -93,7 +145,13 @@ function build(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCale
     open: new Uint8Array(n),
     hours: [],
     perWeek: new Int8Array(n),
+    minutes: new Int16Array(n),
     limit: new Int16Array(n),
+    limits: {
+      day: new Int16Array(n).fill(-1),
+      zone: new Int16Array(n).fill(-1),
+      property: new Int16Array(n).fill(-1),
+    },
     oneWindow: new Uint8Array(n),
     needs: [],
     row: new Int32Array(n),
@@ -113,7 +171,14 @@ function build(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCale
     calendar.open[i] = open ? 1 : 0;
     calendar.hours.push(hoursText(windows));
     calendar.perWeek[i] = Math.min(...all.map((a) => a.perWeek));
+    calendar.minutes[i] = realLength(windows, clockShift(query.zone, day));
     calendar.limit[i] = Number.isFinite(limit) ? limit : -1;
+    for (const { limit: minutes, limitPer } of all) {
+      if (minutes === null || limitPer === null) continue;
+      const kind = calendar.limits[limitPer];
+      const before = kind[i] ?? -1;
+      kind[i] = before < 0 ? minutes : Math.min(before, minutes);
+    }
     calendar.oneWindow[i] = windows.length > 1 && all.some((a) => a.oneWindow) ? 1 : 0;
     calendar.needs.push([...new Set(all.flatMap((a) => a.needs))]);
     calendar.row[i] = row?.row ?? 0;
@@ -144,3 +209,15 @@ export function ruleCalendar(table: RuleTable, query: RuleQuery, from: Day, to: 
   known.set(key, calendar);
   return calendar;
 }
+
+/**
+ * Calendars of many queries, in their order; queries the rules do not tell apart share one. A query costs a
+ * look-up, a calendar is worked out once per kind of query.
+ * @throws Problem as ruleCalendar
+ */
+export const ruleCalendars = (
+  table: RuleTable,
+  queries: readonly RuleQuery[],
+  from: Day,
+  to: Day,
+): RuleCalendar[] => queries.map((query) => ruleCalendar(table, query, from, to));

@@ -3,12 +3,22 @@
  * calendar answers the same question with whole days (rule-windows.ts), and the tests compare the two.
  *
  * Stage, From/To and planting age belong to the date on the clock. Weekday, date parity and "every nth
- * day" belong to the date that owns the window (setting Midnight).
+ * day" and the weekly budget belong to the date that owns the window (setting Midnight).
  */
 import { civil, dayOfYear, weekday } from '../dates.js';
 import type { Day } from '../dates.js';
+import { sidesOf } from './rule-cells.js';
+import { inSeason, seasonStart } from './rule-dates.js';
 import { DAY_MINUTES } from './rule-types.js';
-import type { AddressRule, RainDay, RuleQuery, RuleRow, RuleTable } from './rule-types.js';
+import type {
+  AddressRule,
+  RainDay,
+  RuleQuery,
+  RuleRow,
+  RuleTable,
+  RuleWindow,
+} from './rule-types.js';
+import { clockAfter } from './rule-zone.js';
 
 const lower = (text: string | undefined): string => (text ?? '').trim().toLowerCase();
 
@@ -62,6 +72,10 @@ function oneAddress(rule: AddressRule, query: RuleQuery): boolean {
       return digit !== null && digit % 2 === 0;
     case 'digits':
       return digit !== null && ((rule.digits >> digit) & 1) === 1;
+    case 'side': {
+      const side = lower(query.side);
+      return side !== '' && [...sidesOf(side)].some((letter) => rule.sides.includes(letter));
+    }
     case 'group':
       return lower(query.group) === rule.name;
     case 'class':
@@ -69,15 +83,16 @@ function oneAddress(rule: AddressRule, query: RuleQuery): boolean {
   }
 }
 
-/** The row speaks of this address, group or customer class. */
+/** The row speaks of this address, side of the street, group or customer class. */
 export const addressMatches = (row: RuleRow, query: RuleQuery): boolean =>
   row.address === null ||
   row.address.some((parts) => parts.every((rule) => oneAddress(rule, query) !== rule.not));
 
-/** Stage, dates and planting age of the row hold on the day. */
+/** Stage, dates, season and planting age of the row hold on the day. */
 export function inForce(row: RuleRow, day: Day, stage: string | null, query: RuleQuery): boolean {
   if (row.stage !== null && row.stage !== stage) return false;
   if ((row.from !== null && day < row.from) || (row.to !== null && day > row.to)) return false;
+  if (!inSeason(row, day)) return false;
   if (row.age === null) return true;
   if (query.planted === undefined) return false;
   const age = day - query.planted + row.dayOne;
@@ -99,23 +114,65 @@ function parityHolds(row: RuleRow, day: Day): boolean {
 function everyHolds(row: RuleRow, day: Day): boolean {
   const n = row.days.every;
   if (n === null) return true;
-  const count = row.from === null ? dayOfYear(day) - 1 : day - row.from;
+  const { from, yearlyFrom } = row;
+  let count = dayOfYear(day) - 1;
+  if (from !== null) count = day - from;
+  else if (yearlyFrom !== null) count = day - seasonStart(yearlyFrom, day);
   return ((count % n) + n) % n === 0;
 }
 
+/** Days of the Monday-to-Sunday week around a day that were watered, the day itself left out. */
+export function usedInWeek(day: Day, watered: readonly Day[]): number {
+  const monday = day - ((weekday(day) + 6) % 7);
+  const days = watered.map(Math.floor).filter((d) => d >= monday && d < monday + 7 && d !== day);
+  return new Set(days).size;
+}
+
+/** The weekly budget of the row leaves this day; without days already watered it always does. */
+export const budgetHolds = (row: RuleRow, day: Day, query?: RuleQuery): boolean =>
+  row.days.perWeek === null ||
+  query?.watered === undefined ||
+  usedInWeek(day, query.watered) < row.days.perWeek;
+
 /** The row's Days hold on a date that owns a window. */
-export const dayHolds = (row: RuleRow, day: Day): boolean =>
-  ((row.days.weekdays >> weekday(day)) & 1) === 1 && parityHolds(row, day) && everyHolds(row, day);
+export const dayHolds = (row: RuleRow, day: Day, query?: RuleQuery): boolean =>
+  ((row.days.weekdays >> weekday(day)) & 1) === 1 &&
+  parityHolds(row, day) &&
+  everyHolds(row, day) &&
+  budgetHolds(row, day, query);
+
+/** What the row needs and the query says is not fitted. */
+export function unfitted(row: RuleRow, query: RuleQuery): string[] {
+  const fitted = query.fitted?.map(lower);
+  return fitted === undefined ? [] : row.needs.filter((need) => !fitted.includes(need));
+}
+
+/**
+ * Needs of the row hold: on an allow or free row nothing is missing; a ban of something holds only where
+ * all of it is said to be fitted.
+ */
+export const needsHold = (row: RuleRow, query: RuleQuery): boolean =>
+  unfitted(row, query).length === 0 &&
+  (row.verdict !== 'ban' || row.needs.length === 0 || query.fitted !== undefined);
+
+/** Windows of the row, or only the one the property has chosen; null for any hour. */
+export function windowsOf(row: RuleRow, query: RuleQuery): readonly RuleWindow[] | null {
+  if (!row.oneWindow || query.window === undefined || row.hours === null) return row.hours;
+  const chosen = row.hours[query.window - 1];
+  return chosen ? [chosen] : [];
+}
 
 /**
  * Minutes from 00:00 of `day` [from, to) closed by one day of rain. A rain with a known end locks from
- * that end on; without one the whole day of rain is closed and the hours count from its midnight.
+ * that end on; without one the whole day of rain is closed and the hours count from its midnight. Hours of
+ * a lock-out are real ones, where the query names a time zone.
  */
-export function lockOf(rain: RainDay, hours: number, day: Day): { start: number; end: number } {
+export function lockOf(rain: RainDay, hours: number, day: Day, zone?: string): RuleWindow {
   const offset = (rain.day - day) * DAY_MINUTES;
+  const ended = rain.minute ?? DAY_MINUTES;
   return {
     start: offset + (rain.minute ?? 0),
-    end: offset + (rain.minute ?? DAY_MINUTES) + hours * 60,
+    end: offset + clockAfter(rain.day, ended, hours * 60, zone),
   };
 }
 
@@ -127,27 +184,28 @@ function lockedAt(row: RuleRow, day: Day, minute: number, query: RuleQuery): boo
   if (lock === null) return false;
   return (query.rain ?? []).some((rain) => {
     if (!countsAsRain(rain, lock.mm)) return false;
-    const { start, end } = lockOf(rain, lock.hours, day);
+    const { start, end } = lockOf(rain, lock.hours, day, query.zone);
     return minute >= start && minute < end;
   });
 }
 
-function hoursHold(row: RuleRow, day: Day, minute: number): boolean {
-  if (row.hours === null) return dayHolds(row, day);
-  return row.hours.some(({ start, end }) => {
-    if (start <= end) return minute >= start && minute < end && dayHolds(row, day);
-    if (minute >= start) return dayHolds(row, row.midnight === 'start' ? day : day + 1);
-    if (minute < end) return dayHolds(row, row.midnight === 'start' ? day - 1 : day);
-    return false;
+function hoursHold(row: RuleRow, day: Day, minute: number, query: RuleQuery): boolean {
+  const windows = windowsOf(row, query);
+  if (windows === null) return dayHolds(row, day, query);
+  const evening = row.midnight === 'start' ? day : day + 1;
+  return windows.some(({ start, end }) => {
+    if (start <= end) return minute >= start && minute < end && dayHolds(row, day, query);
+    if (minute >= start) return dayHolds(row, evening, query);
+    return minute < end && dayHolds(row, evening - 1, query);
   });
 }
 
 /**
- * Days, hours and rain of the row hold at a moment. Rain closes an `allow` or `free` row during the
+ * Days, hours, needs and rain of the row hold at a moment. Rain closes an `allow` or `free` row during the
  * lock-out; on a `ban` row it is the condition of the ban.
  */
 export function holdsAt(row: RuleRow, day: Day, minute: number, query: RuleQuery): boolean {
-  if (!hoursHold(row, day, minute)) return false;
+  if (!needsHold(row, query) || !hoursHold(row, day, minute, query)) return false;
   if (row.rain === null) return true;
   return lockedAt(row, day, minute, query) === (row.verdict === 'ban');
 }

@@ -3,28 +3,24 @@
  * that cannot be read leaves its row out and is reported with row, column, what was read and the
  * accepted forms.
  */
-import { dayFromIso, isDay, isoDate, WEEKDAYS } from '../dates.js';
-import type { Day } from '../dates.js';
+import { isoDate } from '../dates.js';
 import { Problem } from '../problems.js';
+import { address, age, hours, limit, rain, stageName, tidy, word, wordList } from './rule-cells.js';
+import { flaws, notices } from './rule-check.js';
+import type { Report } from './rule-check.js';
+import { DATE_FORMS, dateCell, fullDate } from './rule-dates.js';
+import { parseDays } from './rule-days.js';
 import {
   ALL_WEEKDAYS,
-  DAY_MINUTES,
   MEANS_WORDS,
   NEED_WORDS,
   SOURCE_WORDS,
   TARGET_WORDS,
   VERDICT_WORDS,
 } from './rule-types.js';
-import type {
-  AddressRule,
-  DayRule,
-  RuleCell,
-  RuleProblem,
-  RuleRow,
-  RuleTable,
-  RuleWindow,
-} from './rule-types.js';
-import { clock } from './rule-words.js';
+import type { RuleCell, RuleProblem, RuleRow, RuleTable } from './rule-types.js';
+
+export { parseDays };
 
 /** A row before its verdict and number are known to be good. */
 const blankRow = (row: number): RuleRow => ({
@@ -32,6 +28,8 @@ const blankRow = (row: number): RuleRow => ({
   stage: null,
   from: null,
   to: null,
+  yearlyFrom: null,
+  yearlyTo: null,
   means: null,
   target: null,
   source: null,
@@ -55,235 +53,6 @@ const blankRow = (row: number): RuleRow => ({
   assumed: [],
 });
 
-const tidy = (cell: RuleCell | undefined): string =>
-  cell === null || cell === undefined
-    ? ''
-    : String(cell)
-        .replace(/[\u2010-\u2015\u2212]/g, '-')
-        .replace(/\s+/g, ' ')
-        .trim();
-
-/** `Stage 2` and `2` are one stage. */
-const stageName = (text: string): string => text.toLowerCase().replace(/^stage /, '');
-
-const list = (text: string): string[] =>
-  text
-    .toLowerCase()
-    .split(/[,;]/)
-    .map((part) => part.trim());
-
-/** One of a list of words. */
-function word<T extends string>(text: string, words: readonly T[]): T {
-  const found = words.find((w) => w === text.toLowerCase());
-  if (found === undefined) throw new Problem(`"${text}" is not one of the words`);
-  return found;
-}
-
-/** Several of a list of words; null for `any`. */
-function wordList(text: string, words: readonly string[]): string[] | null {
-  if (text.toLowerCase() === 'any') return null;
-  return [...new Set(list(text).map((part) => word(part, words)))];
-}
-
-function date(text: string, cell: RuleCell): Day {
-  const day = typeof cell === 'number' ? Math.floor(cell) : dayFromIso(text);
-  if (!isDay(day)) throw new Problem(`"${text}" is not a date`);
-  return day;
-}
-
-/** Minute of `7`, `07:30` or `24:00`. */
-function minuteOf(text: string): number {
-  const m = /^(\d{1,2})(?::(\d{2}))?$/.exec(text);
-  if (!m) throw new Problem(`"${text}" is not a time`);
-  const minute = Number(m[1]) * 60 + Number(m[2] ?? 0);
-  if (Number(m[2] ?? 0) > 59 || minute > DAY_MINUTES) throw new Problem(`there is no ${text}`);
-  return minute;
-}
-
-function windowOf(text: string): RuleWindow {
-  const half = /^(before|after) (\S+)$/.exec(text);
-  const span = /^(\S+?) ?(?:-|to) ?(\S+)$/.exec(text);
-  const from = half ? (half[1] === 'before' ? '00:00' : half[2]) : span?.[1];
-  const to = half ? (half[1] === 'before' ? half[2] : '24:00') : span?.[2];
-  if (from === undefined || to === undefined) throw new Problem(`"${text}" is not a window`);
-  const start = minuteOf(from);
-  const end = minuteOf(to) || DAY_MINUTES;
-  if (start === DAY_MINUTES) throw new Problem('a window starts before 24:00');
-  if (start === end) throw new Problem(`the window ${text} has no length`);
-  return { start, end };
-}
-
-/** What a window leaves of the day. */
-function outside({ start, end }: RuleWindow): RuleWindow[] {
-  if (end < start) return [{ start: end, end: start }];
-  const parts = [
-    { start: 0, end: start },
-    { start: end, end: DAY_MINUTES },
-  ].filter((w) => w.end > w.start);
-  if (parts.length === 0) throw new Problem('that leaves no hour of the day');
-  return parts;
-}
-
-function hours(text: string, cell: RuleCell): Partial<RuleRow> {
-  if (typeof cell === 'number' && cell >= 0 && cell < 1)
-    throw new Problem(`${clock(Math.round(cell * DAY_MINUTES))} is one time, a window needs two`);
-  const t = text.toLowerCase();
-  if (t === 'any') return { hours: null };
-  if (t.startsWith('not ')) return { hours: outside(windowOf(t.slice(4))) };
-  const oneWindow = t.startsWith('one of ');
-  const windows = list(oneWindow ? t.slice(7) : t).map(windowOf);
-  if (oneWindow && windows.length < 2) throw new Problem('"one of" needs two windows or more');
-  return { hours: windows, oneWindow };
-}
-
-function weekdayOf(text: string): number {
-  const found = WEEKDAYS.findIndex((w) => {
-    const short = w.toLowerCase();
-    return text.startsWith(short) && `${LONG[short] ?? ''}`.startsWith(text);
-  });
-  if (found < 0) throw new Problem(`"${text}" is not a day`);
-  return found;
-}
-
-const LONG: Record<string, string> = {
-  sun: 'sunday',
-  mon: 'monday',
-  tue: 'tuesday',
-  wed: 'wednesday',
-  thu: 'thursday',
-  fri: 'friday',
-  sat: 'saturday',
-};
-
-/** Bit mask of `Mon Thu`, `Mon/Thu` or `Mon-Fri`. */
-function weekdaysOf(text: string): number {
-  let mask = 0;
-  for (const part of text.split(/[ /&+]+/).filter((p) => p !== '' && p !== 'and')) {
-    const ends = part.split('-').map(weekdayOf);
-    const first = ends[0] ?? 0;
-    const last = ends[1] ?? first;
-    if (ends.length > 2) throw new Problem(`"${part}" is not a span of days`);
-    for (let d = first; ; d = (d + 1) % 7) {
-      mask |= 1 << d;
-      if (d === last) break;
-    }
-  }
-  return mask;
-}
-
-const EVERY: Record<string, number> = { second: 2, other: 2, third: 3 };
-
-type DayForm = [RegExp, (rule: DayRule, m: RegExpExecArray) => void];
-
-/** The ways a part of a Days cell may be written, tried in order; the last takes weekdays. */
-const DAY_FORMS: DayForm[] = [
-  [/^any$/, () => undefined],
-  [/^none$/, (rule) => void (rule.weekdays = 0)],
-  [
-    /^(odd|even) (?:dates|days)$/,
-    (rule, m) => void (rule.parity = m[1] === 'odd' ? 'odd' : 'even'),
-  ],
-  [
-    /^every (\d+)(?:st|nd|rd|th)? days?$|^every (second|other|third) day$/,
-    (rule, m) => {
-      const n = m[1] === undefined ? (EVERY[m[2] ?? ''] ?? 0) : Number(m[1]);
-      if (n < 2 || n > 31) throw new Problem('"every nth day" takes 2 to 31');
-      rule.every = n;
-    },
-  ],
-  [
-    /^(\d+)(?: days?)? (?:per|a) week$/,
-    (rule, m) => {
-      const n = Number(m[1]);
-      if (n < 1 || n > 7) throw new Problem('a week has 1 to 7 days');
-      rule.perWeek = n;
-    },
-  ],
-  [/^not (.+)$/, (rule, m) => void (rule.weekdays &= ~weekdaysOf(m[1] ?? ''))],
-];
-
-/** Weekdays listed with commas belong together: `Mon, Thu` is Monday or Thursday. */
-/** Weekdays, parity, turns or a weekly budget in the words of the Days column. @throws Problem on an unknown word */
-export function parseDays(text: string): DayRule {
-  const rule: DayRule = { weekdays: ALL_WEEKDAYS, parity: null, every: null, perWeek: null };
-  let named = 0;
-  const none = text.toLowerCase() === 'none';
-  for (const part of list(text)) {
-    const form = DAY_FORMS.map(([re, set]) => ({ m: re.exec(part), set })).find((f) => f.m);
-    if (form?.m) form.set(rule, form.m);
-    else named |= weekdaysOf(part);
-  }
-  if (named !== 0) rule.weekdays &= named;
-  if (rule.weekdays === 0 && !none) throw new Problem('no day of the week is left');
-  return rule;
-}
-
-function digits(text: string): number {
-  let mask = 0;
-  for (const part of text.split(/[, ]+/)) {
-    const m = /^(\d)(?:-(\d))?$/.exec(part);
-    const first = Number(m?.[1] ?? NaN);
-    const last = Number(m?.[2] ?? first);
-    if (!m || last < first) throw new Problem(`"${part}" is not a last digit or a span of them`);
-    for (let d = first; d <= last; d++) mask |= 1 << d;
-  }
-  return mask;
-}
-
-function oneAddress(text: string): AddressRule {
-  const not = text.startsWith('not ');
-  const plain = not ? text.slice(4).trim() : text;
-  if (plain === 'odd' || plain === 'even' || plain === 'none') return { kind: plain, not };
-  const ends = /^ends (.+)$/.exec(plain);
-  if (ends) return { kind: 'digits', digits: digits((ends[1] ?? '').replace(/ ?- ?/g, '-')), not };
-  const named = /^(group|class) (.+)$/.exec(plain);
-  if (named) return { kind: named[1] === 'group' ? 'group' : 'class', name: named[2] ?? '', not };
-  throw new Problem(`"${text}" is not an address rule`);
-}
-
-/** `odd and not class commercial or none`: alternatives of parts that must all fit. */
-const address = (text: string): AddressRule[][] | null =>
-  text.toLowerCase() === 'any'
-    ? null
-    : text
-        .toLowerCase()
-        .split(/;| or /)
-        .map((one) => one.split(' and ').map((part) => oneAddress(part.trim())));
-
-function limit(text: string): RuleRow['limit'] {
-  const m = /^(\d+)(?: ?min)?(?: (?:per )?(day|property|zone))?$/.exec(text.toLowerCase());
-  const minutes = Number(m?.[1] ?? NaN);
-  if (!m || minutes < 1 || minutes > DAY_MINUTES)
-    throw new Problem(`"${text}" is not 1 to ${DAY_MINUTES} minutes`);
-  const per = m[2];
-  return { minutes, per: per === 'property' || per === 'zone' ? per : 'day' };
-}
-
-function age(text: string, cell: RuleCell): RuleRow['age'] {
-  if (typeof cell === 'number' && cell > 366)
-    throw new Problem('the sheet turned it into a date, write it as text');
-  const m = /^(\d+)(?: ?(?:-|to) ?(\d+))?$/.exec(text);
-  if (!m) throw new Problem(`"${text}" is not a span of days`);
-  const first = Number(m[1]);
-  const last = Number(m[2] ?? first);
-  if (last < first) throw new Problem(`day ${last} comes before day ${first}`);
-  return { first, last };
-}
-
-/** [mm] in one unit of depth. */
-const DEPTH: Record<string, number> = { in: 25.4, mm: 1 };
-
-function rain(text: string): RuleRow['rain'] {
-  const m = /^(\d+(?:[.,]\d+)?) ?h(?:ours?)? after (?:rain|(\d+(?:[.,]\d+)?) ?(in|mm))$/.exec(
-    text.toLowerCase(),
-  );
-  if (!m) throw new Problem(`"${text}" is not a rain lock-out`);
-  const number = (s: string | undefined): number => Number((s ?? '0').replace(',', '.'));
-  const hoursLocked = number(m[1]);
-  if (hoursLocked <= 0 || hoursLocked > 720) throw new Problem('a lock-out lasts up to 720 h');
-  return { hours: hoursLocked, mm: number(m[2]) * (DEPTH[m[3] ?? 'mm'] ?? 1) };
-}
-
 interface Column {
   name: string;
   accepted: string;
@@ -303,12 +72,10 @@ const setting = (
   setting: true,
 });
 
-const DATE_FORMS = 'yyyy-mm-dd or a date cell';
-
 const COLUMNS: Column[] = [
   { name: 'Stage', accepted: 'a name, e.g. 2', read: (t) => ({ stage: stageName(t) }) },
-  { name: 'From', accepted: DATE_FORMS, read: (t, c) => ({ from: date(t, c) }) },
-  { name: 'To', accepted: DATE_FORMS, read: (t, c) => ({ to: date(t, c) }) },
+  { name: 'From', accepted: DATE_FORMS, read: (t, c) => dateCell(t, c, false) },
+  { name: 'To', accepted: DATE_FORMS, read: (t, c) => dateCell(t, c, true) },
   {
     name: 'Means',
     accepted: `any, or of ${MEANS_WORDS.join(', ')}`,
@@ -327,7 +94,7 @@ const COLUMNS: Column[] = [
   {
     name: 'Address',
     accepted:
-      'any, odd, even, ends 0-1, ends 4,5, group C, class commercial, none, not class commercial; joined by "and", "or"',
+      'any, odd, even, ends 0-1, ends 4,5, side N/W, group C, class commercial, none, not class commercial; joined by "and", "or"',
     read: (t) => ({ address: address(t) }),
   },
   {
@@ -349,7 +116,7 @@ const COLUMNS: Column[] = [
   },
   {
     name: 'New planting',
-    accepted: 'days since planting, e.g. 1-30, as text',
+    accepted: 'days since planting, e.g. 1-30, as text, or 61+',
     read: (t, c) => ({ age: age(t, c) }),
   },
   {
@@ -382,15 +149,6 @@ export const RULE_COLUMNS: readonly { name: string; accepted: string }[] = COLUM
   ({ name, accepted }) => ({ name, accepted }),
 );
 
-type Report = (
-  row: number,
-  column: string,
-  read: string,
-  accepted: string,
-  why: string,
-  kind?: RuleProblem['kind'],
-) => void;
-
 function reporter(table: RuleProblem['table'], problems: RuleProblem[]): Report {
   return (row, column, read, accepted, why, kind = 'broken') => {
     const outcome = kind === 'broken' && row > 1 ? ' The row is left out.' : '';
@@ -421,34 +179,6 @@ function header(
   for (const name of missing)
     report(1, name, tidy(cells[0]), accepted, `the column ${name} is missing, no row can be read`);
   return missing.length === 0 ? at : null;
-}
-
-/** Something that makes a well-spelt row useless: column, read, accepted, why. */
-type Flaw = [column: string, read: string, accepted: string, why: string];
-
-function flaws(row: RuleRow): Flaw[] {
-  const out: Flaw[] = [];
-  if (row.from !== null && row.to !== null && row.to < row.from)
-    out.push(['To', isoDate(row.to), `${isoDate(row.from)} or later`, 'To comes before From']);
-  if (row.verdict !== 'allow' && row.days.perWeek !== null)
-    out.push([
-      'Days',
-      `${row.days.perWeek} per week`,
-      'days',
-      `a ${row.verdict} has no budget of days`,
-    ]);
-  if (row.verdict !== 'allow' && row.days.weekdays === 0)
-    out.push(['Days', 'none', 'any or days', `a ${row.verdict} on no day can never match`]);
-  if (row.verdict === 'ban' && row.oneWindow)
-    out.push(['Hours', 'one of', 'any or windows', 'a ban cannot leave the window to choose']);
-  if (row.age !== null && row.age.last < row.dayOne)
-    out.push([
-      'New planting',
-      `${row.age.first}-${row.age.last}`,
-      '1 or later',
-      'no day has that count',
-    ]);
-  return out;
 }
 
 function readRow(
@@ -504,65 +234,16 @@ function readStages(cells: RuleCell[][], problems: RuleProblem[]): RuleTable['st
       return;
     }
     try {
-      const from = date(tidy(cell), cell);
+      const from = fullDate(tidy(cell), cell);
       if (stages.some((s) => s.from === from))
         report(rowNumber, 'From', isoDate(from), 'each day once', 'two stages start on one day');
       else stages.push({ from, stage: stageName(stage) });
     } catch (error) {
       const why = error instanceof Problem ? error.message : 'it cannot be read';
-      report(rowNumber, 'From', tidy(cell), DATE_FORMS, why);
+      report(rowNumber, 'From', tidy(cell), 'yyyy-mm-dd or a date cell', why);
     }
   });
   return stages.sort((a, b) => a.from - b.from);
-}
-
-/** Every value of b is within a; null is everything. */
-const within = (a: readonly string[] | null, b: readonly string[] | null): boolean =>
-  a === null || (b !== null && b.every((w) => a.includes(w)));
-
-/** The ban holds whenever the other row could open. */
-function covers(ban: RuleRow, row: RuleRow): boolean {
-  const whole =
-    ban.hours === null && ban.rain === null && ban.days.weekdays === ALL_WEEKDAYS &&
-    ban.days.parity === null && ban.days.every === null; // prettier-ignore
-  const same = (a: unknown, b: unknown): boolean =>
-    a === null || JSON.stringify(a) === JSON.stringify(b);
-  return (
-    whole &&
-    ban.agency.toLowerCase() === row.agency.toLowerCase() &&
-    within(ban.means, row.means) &&
-    within(ban.source, row.source) &&
-    same(ban.stage, row.stage) &&
-    same(ban.target, row.target) &&
-    same(ban.address, row.address) &&
-    same(ban.age, row.age) &&
-    (ban.from === null || (row.from !== null && row.from >= ban.from)) &&
-    (ban.to === null || (row.to !== null && row.to <= ban.to))
-  );
-}
-
-/** Rows that count but cannot do what they say, and gaps of the table as a whole. */
-function notices(table: RuleTable, report: Report): void {
-  const bans = table.rows.filter((row) => row.verdict === 'ban');
-  for (const row of table.rows) {
-    if (row.stage !== null && !table.stages.some((s) => s.stage === row.stage)) {
-      const known = table.stages.map((s) => s.stage).join(', ') || 'a Stages table';
-      report(
-        row.row,
-        'Stage',
-        row.stage,
-        known,
-        'the Stages table never puts it in force',
-        'notice',
-      );
-    }
-    const ban = row.verdict === 'ban' ? undefined : bans.find((b) => covers(b, row));
-    if (ban)
-      report(row.row, 'Verdict', row.verdict, 'ban, or a narrower ban', `contradicts row ${ban.row}: its ban always wins`, 'notice'); // prettier-ignore
-  }
-  const kinds = new Set(table.rows.flatMap((row) => row.address?.flat().map((a) => a.kind) ?? []));
-  if (['odd', 'even', 'digits'].some((k) => kinds.has(k as AddressRule['kind'])) && !kinds.has('none'))
-    report(1, 'Address', 'no row with none', 'a row with none', 'an address without a number is closed where only numbered addresses are allowed', 'notice'); // prettier-ignore
 }
 
 /**

@@ -5,6 +5,7 @@
 export { allowed, runAllowed } from './rule-answer.js';
 export type { Moment, RuleAnswer } from './rule-answer.js';
 export { parseRules, RULE_COLUMNS } from './rule-parse.js';
+export { describeTable, ruleSentence } from './rule-sentences.js';
 export { describeRow } from './rule-words.js';
 export type {
   RainDay,

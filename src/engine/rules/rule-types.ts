@@ -22,7 +22,15 @@ export const MEANS_WORDS = [
   'sprinkler',
 ] as const;
 export const TARGET_WORDS = ['tree', 'new planting'] as const;
-export const SOURCE_WORDS = ['mains', 'reclaimed', 'well', 'grey', 'rain', 'tanker'] as const;
+export const SOURCE_WORDS = [
+  'mains',
+  'reclaimed',
+  'well',
+  'grey',
+  'rain',
+  'tanker',
+  'condensate',
+] as const;
 export const VERDICT_WORDS = ['allow', 'ban', 'free'] as const;
 export const NEED_WORDS = [
   'nozzle',
@@ -31,6 +39,9 @@ export const NEED_WORDS = [
   'moisture sensor',
   'rain sensor',
   'one device',
+  'one tap',
+  'attended',
+  'half new',
   'permit',
   'signage',
   'receipt',
@@ -40,20 +51,36 @@ export type RuleTarget = (typeof TARGET_WORDS)[number];
 export type Verdict = (typeof VERDICT_WORDS)[number];
 
 /**
- * Who a row speaks of. `digits` holds the last digits as a bit mask, bit 0 for digit 0; `not` turns the
- * rule round.
+ * Who a row speaks of. `digits` holds the last digits as a bit mask, bit 0 for digit 0; `sides` the sides
+ * of the street as letters of `nesw`; `not` turns the rule round.
  */
 export type AddressRule = (
   | { kind: 'odd' | 'even' | 'none' }
   | { kind: 'digits'; digits: number }
   | { kind: 'group' | 'class'; name: string }
+  | { kind: 'side'; sides: string }
 ) & { not: boolean };
+
+/**
+ * A date that returns every year: a day of a month, or the nth weekday of one. `before`: the day before it.
+ */
+export interface YearDay {
+  /** 1…12 */
+  month: number;
+  /** day of the month, cut to its length, so that 31 is its last day; null for the nth weekday */
+  date: number | null;
+  /** 1…4, or -1 for the last */
+  nth: number;
+  /** 0 Sunday … 6 Saturday */
+  weekday: number;
+  before: boolean;
+}
 
 /** On which days a row opens. All parts must hold. */
 export interface DayRule {
   /** bit mask of weekdays, bit 0 Sunday; 127 any, 0 none */
   weekdays: number;
-  /** date parity asked for, or null */
+  /** date parity asked for, or null; see the setting 31st */
   parity: 'odd' | 'even' | null;
   /** every nth day, or null; counted from the row's From date, else from 1 January of each year */
   every: number | null;
@@ -84,6 +111,9 @@ export interface RuleRow extends RuleSettings {
   stage: string | null;
   from: Day | null;
   to: Day | null;
+  /** From and To of a season that returns every year; both or neither, it may cross New Year */
+  yearlyFrom: YearDay | null;
+  yearlyTo: YearDay | null;
   means: string[] | null;
   target: RuleTarget | null;
   source: string[] | null;
@@ -95,11 +125,12 @@ export interface RuleRow extends RuleSettings {
   oneWindow: boolean;
   /** most minutes water may run [min] */
   limit: { minutes: number; per: 'day' | 'property' | 'zone' } | null;
-  /** days since planting, inclusive */
+  /** days since planting, inclusive; last Infinity: from then on */
   age: { first: number; last: number } | null;
   /** closed for `hours` after a day with at least `mm` of rain; mm 0: after any rain */
   rain: { hours: number; mm: number } | null;
   verdict: Verdict;
+  /** what must be fitted or held; on a ban: what the ban forbids to use */
   needs: string[];
   note: string;
   agency: string;
@@ -146,9 +177,22 @@ export interface RuleQuery {
   /** `new planting` meets rows of that target that name no age; rows with an age go by `planted` */
   target?: RuleTarget | undefined;
   planted?: Day | undefined;
+  /** side of the street: north, N/W … */
+  side?: string | undefined;
   group?: string | undefined;
   customerClass?: string | undefined;
   rain?: readonly RainDay[] | undefined;
+  /**
+   * What is fitted or held, in the words of Needs. Given: a row that needs something else does not open.
+   * Left out: answers say what is needed.
+   */
+  fitted?: readonly string[] | undefined;
+  /** Window the property has chosen where a row says "one of": 1 for the first. Left out: any one of them. */
+  window?: number | undefined;
+  /** days already watered; uses up budgets of n days a week */
+  watered?: readonly Day[] | undefined;
+  /** IANA name of the site's time zone, for days of 23 and 25 hours; left out: every day has 24 */
+  zone?: string | undefined;
 }
 
 export const ALL_WEEKDAYS = 127;

@@ -9,11 +9,15 @@ import {
   dayHolds,
   inForce,
   lockOf,
+  needsHold,
   stageAt,
   topicMatches,
+  windowsOf,
 } from './rule-match.js';
 import { DAY_MINUTES } from './rule-types.js';
 import type { RuleQuery, RuleRow, RuleTable, RuleWindow } from './rule-types.js';
+import { clockShift, onClock } from './rule-zone.js';
+import type { ClockShift } from './rule-zone.js';
 
 const WHOLE: RuleWindow[] = [{ start: 0, end: DAY_MINUTES }];
 
@@ -45,17 +49,18 @@ export function subtract(from: readonly RuleWindow[], cut: readonly RuleWindow[]
 export const intersect = (a: readonly RuleWindow[], b: readonly RuleWindow[]): RuleWindow[] =>
   subtract(a, subtract(a, b));
 
-function hourParts(row: RuleRow, day: Day): RuleWindow[] {
-  if (row.hours === null) return dayHolds(row, day) ? WHOLE : [];
+function hourParts(row: RuleRow, day: Day, query: RuleQuery): RuleWindow[] {
+  const windows = windowsOf(row, query);
+  if (windows === null) return dayHolds(row, day, query) ? WHOLE : [];
   const evening = row.midnight === 'start' ? day : day + 1;
   const parts: RuleWindow[] = [];
-  for (const { start, end } of row.hours) {
+  for (const { start, end } of windows) {
     if (start <= end) {
-      if (dayHolds(row, day)) parts.push({ start, end });
+      if (dayHolds(row, day, query)) parts.push({ start, end });
       continue;
     }
-    if (dayHolds(row, evening)) parts.push({ start, end: DAY_MINUTES });
-    if (dayHolds(row, evening - 1)) parts.push({ start: 0, end });
+    if (dayHolds(row, evening, query)) parts.push({ start, end: DAY_MINUTES });
+    if (dayHolds(row, evening - 1, query)) parts.push({ start: 0, end });
   }
   return union(parts);
 }
@@ -66,14 +71,15 @@ function lockParts(row: RuleRow, day: Day, query: RuleQuery): RuleWindow[] {
   return union(
     (query.rain ?? [])
       .filter((rain) => countsAsRain(rain, lock.mm))
-      .map((rain) => lockOf(rain, lock.hours, day))
+      .map((rain) => lockOf(rain, lock.hours, day, query.zone))
       .map(({ start, end }) => ({ start: Math.max(0, start), end: Math.min(DAY_MINUTES, end) })),
   );
 }
 
-/** Minutes of the day at which the row's days, hours and rain hold. */
+/** Minutes of the day at which the row's days, hours, needs and rain hold. */
 export function rowParts(row: RuleRow, day: Day, query: RuleQuery): RuleWindow[] {
-  const parts = hourParts(row, day);
+  if (!needsHold(row, query)) return [];
+  const parts = hourParts(row, day, query);
   if (row.rain === null || parts.length === 0) return parts;
   const locks = lockParts(row, day, query);
   return row.verdict === 'ban' ? intersect(parts, locks) : subtract(parts, locks);
@@ -88,7 +94,11 @@ export interface AgencyDay {
   perWeek: number;
   /** most minutes, or null */
   limit: number | null;
+  /** what the limit counts over: the minutes of one tree, of all taps of a zone, or of the property */
+  limitPer: 'day' | 'property' | 'zone' | null;
+  /** any one of the windows, but only one; false once the query says which */
   oneWindow: boolean;
+  /** what the deciding row needs, and `no timer` where a ban forbids one */
   needs: string[];
 }
 
@@ -110,6 +120,18 @@ export function agencies(table: RuleTable): RuleRow[][] {
   return out;
 }
 
+/** The most generous limit of several rows: the first without one, else the one of most minutes. */
+export function widestLimit(rows: readonly RuleRow[]): RuleRow['limit'] {
+  let widest: RuleRow['limit'] = null;
+  for (const { limit } of rows) {
+    if (limit === null) return null;
+    if (widest === null || limit.minutes > widest.minutes) widest = limit;
+  }
+  return widest;
+}
+
+const CLOSED = { open: [], perWeek: 7, limit: null, limitPer: null, oneWindow: false, needs: [] };
+
 /**
  * A day with one agency: bans cut, free and allow rows open, and a means that only rows for other
  * addresses speak of stays closed.
@@ -123,37 +145,46 @@ export function agencyDay(
   const stage = stageAt(table, day);
   const spoken = rows.filter((row) => topicMatches(row, query) && inForce(row, day, stage, query));
   const mine = spoken.filter((row) => addressMatches(row, query));
+  const shift = clockShift(query.zone, day);
   const parts = mine.map((row) => ({ row, parts: rowParts(row, day, query) }));
   const bans = parts.filter(({ row }) => row.verdict === 'ban');
   const cut = union(bans.flatMap((b) => b.parts));
   const permits = spoken.filter((row) => row.verdict !== 'ban');
   if (permits.length === 0) {
-    const open = subtract(WHOLE, cut);
+    const open = onClock(subtract(WHOLE, cut), shift);
     const ban = bans.find((b) => b.parts.length > 0) ?? bans[0];
     const row = ban?.row ?? null;
-    return { open, row, perWeek: 7, limit: null, oneWindow: false, needs: [] };
+    return { ...CLOSED, open, row, needs: forbidden(mine, query) };
   }
   const opening = parts
     .filter(({ row }) => row.verdict !== 'ban')
-    .map((p) => ({ row: p.row, parts: subtract(p.parts, cut) }))
+    .map((p) => ({ row: p.row, parts: onClock(subtract(p.parts, cut), shift) }))
     .filter((p) => p.parts.length > 0)
     .sort((a, b) => Number(b.row.verdict === 'free') - Number(a.row.verdict === 'free'));
   const first = opening[0];
   if (!first) {
     const ban = bans.find((b) => b.parts.length > 0);
     const row = ban?.row ?? mine.find((r) => r.verdict !== 'ban') ?? permits[0] ?? null;
-    return { open: [], row, perWeek: 7, limit: null, oneWindow: false, needs: [] };
+    return { ...CLOSED, row };
   }
-  const limits = opening.map(({ row }) => row.limit?.minutes ?? Infinity);
-  const limit = Math.max(...limits);
+  const limit = widestLimit(opening.map(({ row }) => row));
   return {
-    open: union(opening.flatMap((p) => p.parts)),
+    open: onClock(union(opening.flatMap((p) => p.parts)), shift),
     row: first.row,
     perWeek: Math.max(...opening.map(({ row }) => row.days.perWeek ?? 7)),
-    limit: Number.isFinite(limit) ? limit : null,
-    oneWindow: opening.every(({ row }) => row.oneWindow),
-    needs: first.row.needs,
+    limit: limit?.minutes ?? null,
+    limitPer: limit?.per ?? null,
+    oneWindow: query.window === undefined && opening.every(({ row }) => row.oneWindow),
+    needs: [...first.row.needs, ...forbidden(mine, query)],
   };
+}
+
+/** What bans forbid to use, as `no timer`, where the query does not say what is fitted. */
+function forbidden(mine: readonly RuleRow[], query: RuleQuery): string[] {
+  if (query.fitted !== undefined) return [];
+  return mine
+    .filter((row) => row.verdict === 'ban')
+    .flatMap((row) => row.needs.map((n) => `no ${n}`));
 }
 
 /** Minutes of the day open with every agency. */
@@ -175,9 +206,15 @@ export function nextChange(
   day: Day,
   minute: number,
   open: boolean,
+  shiftOf: (day: Day) => ClockShift | null = () => null,
 ): { day: Day; minute: number } | undefined {
   for (let i = 0; i <= HORIZON; i++) {
-    const at = i === 0 ? minute : 0;
+    const shift = shiftOf(day + i);
+    const skipped = shift?.kind === 'skipped' ? shift : null;
+    // minutes that exist run from `at` to `last`
+    const at = i === 0 ? minute : skipped?.start === 0 ? skipped.end : 0;
+    const last = skipped?.end === DAY_MINUTES ? skipped.start : DAY_MINUTES;
+    if (at >= last) continue;
     const windows = windowsOf(day + i);
     if (!open) {
       const next = windows.find((w) => w.end > at);
@@ -185,8 +222,8 @@ export function nextChange(
       continue;
     }
     const within = windows.find((w) => w.start <= at && w.end > at);
-    if (!within) return { day: day + i, minute: 0 };
-    if (within.end < DAY_MINUTES) return { day: day + i, minute: within.end };
+    if (!within) return { day: day + i, minute: at };
+    if (within.end < last) return { day: day + i, minute: within.end };
   }
   return undefined;
 }

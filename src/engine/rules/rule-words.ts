@@ -1,8 +1,8 @@
 /** Rows, hours and moments in words, for crew sheets, refusals and reasons. */
-import { isoDate, WEEKDAYS, weekday } from '../dates.js';
+import { isoDate, MONTHS, WEEKDAYS, weekday } from '../dates.js';
 import type { Day } from '../dates.js';
 import { ALL_WEEKDAYS, DAY_MINUTES } from './rule-types.js';
-import type { AddressRule, DayRule, RuleRow, RuleWindow } from './rule-types.js';
+import type { AddressRule, DayRule, RuleRow, RuleWindow, YearDay } from './rule-types.js';
 
 const two = (n: number): string => String(n).padStart(2, '0');
 
@@ -56,11 +56,54 @@ function plainAddress(rule: AddressRule): string {
       const digits = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9].filter((d) => (rule.digits >> d) & 1);
       return `addresses ending in ${digits.join(', ')}`;
     }
+    case 'side':
+      return `addresses on the ${[...rule.sides].map((s) => SIDES[s] ?? s).join(' or ')} side`;
     case 'group':
     case 'class':
       return `${rule.kind} ${rule.name}`;
   }
 }
+
+const SIDES: Record<string, string> = { n: 'north', e: 'east', s: 'south', w: 'west' };
+
+/** `odd addresses and not class shop or addresses without a number`. */
+export const addressesText = (address: readonly AddressRule[][]): string =>
+  address.map((parts) => parts.map(addressText).join(' and ')).join(' or ');
+
+const TURNS: Record<number, string> = {
+  1: 'first',
+  2: 'second',
+  3: 'third',
+  4: 'fourth',
+  [-1]: 'last',
+};
+
+/** `1 Nov`, `the first Sun of Oct`, `the day before the first Sun of Apr`. */
+function yearDayText({ month, date, nth, weekday: wanted, before }: YearDay): string {
+  const name = MONTHS[month - 1] ?? '';
+  const day =
+    date === null
+      ? `the ${TURNS[nth] ?? ''} ${WEEKDAYS[wanted] ?? ''} of ${name}`
+      : `${date} ${name}`;
+  return before ? `the day before ${day}` : day;
+}
+
+/** From and To of a row in words; '' without both. */
+export function datesText(row: RuleRow): string {
+  if (row.yearlyFrom && row.yearlyTo)
+    return `${yearDayText(row.yearlyFrom)} to ${yearDayText(row.yearlyTo)} of every year`;
+  if (row.from !== null && row.to !== null) return `${isoDate(row.from)} to ${isoDate(row.to)}`;
+  if (row.from !== null) return `from ${isoDate(row.from)}`;
+  return row.to === null ? '' : `until ${isoDate(row.to)}`;
+}
+
+/** `1-30`, `61 and later`, `0`. */
+export const ageText = ({ first, last }: { first: number; last: number }): string =>
+  Number.isFinite(last)
+    ? first === last
+      ? String(first)
+      : `${first}-${last}`
+    : `${first} and later`;
 
 const VERBS: Record<RuleRow['verdict'], string> = {
   allow: 'allows',
@@ -71,15 +114,15 @@ const VERBS: Record<RuleRow['verdict'], string> = {
 function conditions(row: RuleRow): string[] {
   const out: string[] = [];
   if (row.source) out.push(`water from ${row.source.join(', ')}`);
-  if (row.from !== null && row.to !== null) out.push(`${isoDate(row.from)} to ${isoDate(row.to)}`);
-  else if (row.from !== null) out.push(`from ${isoDate(row.from)}`);
-  else if (row.to !== null) out.push(`until ${isoDate(row.to)}`);
+  const dates = datesText(row);
+  if (dates !== '') out.push(dates);
   if (row.limit) out.push(`at most ${row.limit.minutes} min per ${row.limit.per}`);
   if (row.rain) {
     const depth = row.rain.mm === 0 ? 'rain' : `${Number(row.rain.mm.toFixed(1))} mm of rain`;
     out.push(`${row.verdict === 'ban' ? 'for' : 'not for'} ${row.rain.hours} h after ${depth}`);
   }
-  if (row.needs.length > 0) out.push(`needs ${row.needs.join(', ')}`);
+  if (row.needs.length > 0)
+    out.push(`${row.verdict === 'ban' ? 'with' : 'needs'} ${row.needs.join(', ')}`);
   return out;
 }
 
@@ -97,10 +140,8 @@ export function describeRow(row: RuleRow): string {
   const means = row.means?.join(', ') ?? 'all watering';
   const target =
     row.target === null ? '' : ` of ${row.target === 'tree' ? 'trees' : 'new plantings'}`;
-  const who = row.address
-    ? ` for ${row.address.map((parts) => parts.map(addressText).join(' and ')).join(' or ')}`
-    : '';
-  const age = row.age ? ` on days ${row.age.first}-${row.age.last} after planting` : '';
+  const who = row.address ? ` for ${addressesText(row.address)}` : '';
+  const age = row.age ? ` on days ${ageText(row.age)} after planting` : '';
   const hours =
     row.hours === null ? 'any hour' : `${row.oneWindow ? 'one of ' : ''}${hoursText(row.hours)}`;
   const when = [daysText(row.days), hours, ...conditions(row)].join('; ');

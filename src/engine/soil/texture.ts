@@ -3,6 +3,7 @@
  * Only textures with a published range are accepted; none is interpolated.
  */
 import { Problem } from '../problems.js';
+import type { Certainty } from '../reference-tables.js';
 
 export interface TextureWater {
   /** available water, field capacity − wilting point, share of soil volume [-] */
@@ -11,12 +12,14 @@ export interface TextureWater {
   fieldCapacity: number | undefined;
   /** share of soil volume [-]; undefined where the source prints available water only */
   wiltingPoint: number | undefined;
+  certainty: Certainty;
   source: string;
 }
 
 interface TextureRow extends TextureWater {
   /** basic intake rate [mm/h] */
   intake: number;
+  intakeCertainty: Certainty;
   intakeSource: string;
 }
 
@@ -34,27 +37,32 @@ const fao = (capacity: Range, wilting: Range, available: Range): TextureWater =>
   available: middle(available),
   fieldCapacity: middle(capacity),
   wiltingPoint: middle(wilting),
+  certainty: 'seen',
   source: FAO,
 });
 const inchesPerFoot = (range: Range): TextureWater => ({
   available: middle(range) / 12,
   fieldCapacity: undefined,
   wiltingPoint: undefined,
+  certainty: 'seen',
   source: `${UC}, ${range[0].toFixed(2)} to ${range[1].toFixed(2)} in per foot; no field capacity printed`,
 });
-const intake = (rate: number, how: string): { intake: number; intakeSource: string } => ({
+type Intake = Pick<TextureRow, 'intake' | 'intakeCertainty' | 'intakeSource'>;
+const intake = (rate: number, how: string, certainty: Certainty = 'secondary'): Intake => ({
   intake: rate,
+  intakeCertainty: certainty,
   intakeSource: `${HILLEL}, ${how}`,
 });
 
-const TABLE: Readonly<Record<string, TextureRow>> = {
+/** Textures with their provenance, coarse to fine. */
+export const TEXTURE_ROWS: Readonly<Record<string, TextureRow>> = {
   sand: {
     ...fao([0.07, 0.17], [0.02, 0.07], [0.05, 0.11]),
     ...intake(20, 'sand "above 20": its lower limit'),
   },
   'loamy sand': {
     ...fao([0.11, 0.19], [0.03, 0.1], [0.06, 0.12]),
-    ...intake(20, 'where the ranges of sand and sandy loam meet (assumption)'),
+    ...intake(20, 'where the ranges of sand and sandy loam meet', 'assumption'),
   },
   'sandy loam': {
     ...fao([0.18, 0.28], [0.06, 0.16], [0.11, 0.15]),
@@ -74,19 +82,19 @@ const TABLE: Readonly<Record<string, TextureRow>> = {
   },
   'clay loam': {
     ...inchesPerFoot([1.75, 2.5]),
-    ...intake(5, 'where the ranges of loam and clay meet (assumption)'),
+    ...intake(5, 'where the ranges of loam and clay meet', 'assumption'),
   },
   'silty clay loam': {
     ...fao([0.3, 0.37], [0.17, 0.24], [0.13, 0.18]),
-    ...intake(5, 'where the ranges of loam and clay meet (assumption)'),
+    ...intake(5, 'where the ranges of loam and clay meet', 'assumption'),
   },
   'sandy clay': {
     ...inchesPerFoot([1.6, 2.5]),
-    ...intake(3, 'as clay, middle of 1 to 5'),
+    ...intake(3, 'as clay, middle of 1 to 5', 'assumption'),
   },
   'silty clay': {
     ...fao([0.3, 0.42], [0.17, 0.29], [0.13, 0.19]),
-    ...intake(3, 'as clay, middle of 1 to 5'),
+    ...intake(3, 'as clay, middle of 1 to 5', 'assumption'),
   },
   clay: {
     ...fao([0.32, 0.4], [0.2, 0.24], [0.12, 0.2]),
@@ -95,7 +103,7 @@ const TABLE: Readonly<Record<string, TextureRow>> = {
 };
 
 /** Texture words that are accepted, coarse to fine. */
-export const TEXTURES: readonly string[] = Object.keys(TABLE);
+export const TEXTURES: readonly string[] = Object.keys(TEXTURE_ROWS);
 
 /** The accepted spelling of a texture word: any letter case, hyphens or spaces; undefined if unknown. */
 export function textureName(word: string): string | undefined {
@@ -103,7 +111,7 @@ export function textureName(word: string): string | undefined {
     .trim()
     .toLowerCase()
     .replace(/[\s_-]+/g, ' ');
-  return Object.hasOwn(TABLE, name) ? name : undefined;
+  return Object.hasOwn(TEXTURE_ROWS, name) ? name : undefined;
 }
 
 /**
@@ -115,8 +123,8 @@ export function textureName(word: string): string | undefined {
  * Source: FAO-56 Table 19; clay loam and sandy clay from a University of California table of inches per foot.
  */
 export function textureWater(word: string): TextureWater {
-  const { available, fieldCapacity, wiltingPoint, source } = rowOf(word);
-  return { available, fieldCapacity, wiltingPoint, source };
+  const { available, fieldCapacity, wiltingPoint, certainty, source } = rowOf(word);
+  return { available, fieldCapacity, wiltingPoint, certainty, source };
 }
 
 /**
@@ -134,7 +142,7 @@ export function basicIntake(word: string): { rate: number; source: string } {
 
 function rowOf(word: string): TextureRow {
   const name = textureName(word);
-  const row = name === undefined ? undefined : TABLE[name];
+  const row = name === undefined ? undefined : TEXTURE_ROWS[name];
   if (!row)
     throw new Problem(`texture must be one of ${TEXTURES.join(', ')}; got "${word.trim()}"`);
   return row;

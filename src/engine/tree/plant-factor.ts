@@ -1,5 +1,6 @@
 /** Plant factors: the share of reference ET a kind of plant needs to look and work as it should. */
 import { Problem } from '../problems.js';
+import type { Certainty } from '../reference-tables.js';
 
 export const CLIMATES = ['dry', 'humid'] as const;
 /** "dry": summers without rain to speak of; "humid": a wet growing season. */
@@ -8,30 +9,31 @@ export type Climate = (typeof CLIMATES)[number];
 export interface PlantFactor {
   /** share of reference ET [-] */
   value: number;
+  certainty: Certainty;
   source: string;
 }
 
 const S623 = 'ANSI/ASABE S623.1 (2017)';
-const WUCOLS = 'WUCOLS species factor';
+const WUCOLS = 'Costello and others (2000), WUCOLS species factor';
 
-const same = (value: number, source: string): Record<Climate, PlantFactor> => ({
-  dry: { value, source },
-  humid: { value, source },
+const factor = (value: number, certainty: Certainty, source: string): PlantFactor => ({
+  value,
+  certainty,
+  source,
 });
+const same = (each: PlantFactor): Record<Climate, PlantFactor> => ({ dry: each, humid: each });
 
-const TABLE: Readonly<Record<string, Record<Climate, PlantFactor>>> = {
+/** Plant factors by kind and climate. */
+export const PLANT_FACTORS: Readonly<Record<string, Record<Climate, PlantFactor>>> = {
   tree: {
-    dry: { value: 0.5, source: `${S623}, woody plants where summers are dry (secondary copy)` },
-    humid: {
-      value: 0.7,
-      source: `${S623} Table 1, woody plants with a wet growing season (to be confirmed)`,
-    },
+    dry: factor(0.5, 'secondary', `${S623}, woody plants where summers are dry; county table`),
+    humid: factor(0.7, 'memory', `${S623} Table 1, woody plants with a wet growing season`),
   },
-  desert: same(0.3, `${S623}, desert-adapted plants (to be confirmed)`),
-  'very low': same(0.1, `${WUCOLS}, "below 0.1": its upper limit`),
-  low: same(0.2, `${WUCOLS}, middle of 0.1 to 0.3`),
-  moderate: same(0.5, `${WUCOLS}, middle of 0.4 to 0.6`),
-  high: same(0.8, `${WUCOLS}, middle of 0.7 to 0.9`),
+  desert: same(factor(0.3, 'memory', `${S623}, desert-adapted plants`)),
+  'very low': same(factor(0.1, 'memory', `${WUCOLS}, "below 0.1": its upper limit`)),
+  low: same(factor(0.2, 'memory', `${WUCOLS}, middle of 0.1 to 0.3`)),
+  moderate: same(factor(0.5, 'secondary', `${WUCOLS}, middle of 0.4 to 0.6`)),
+  high: same(factor(0.8, 'memory', `${WUCOLS}, middle of 0.7 to 0.9`)),
 };
 
 /** Words the trade uses for the same thing. */
@@ -44,7 +46,7 @@ const SYNONYMS: Readonly<Record<string, string>> = {
 };
 
 /** Kinds and water-use classes that are accepted. */
-export const PLANT_KINDS: readonly string[] = Object.keys(TABLE);
+export const PLANT_KINDS: readonly string[] = Object.keys(PLANT_FACTORS);
 
 /** The accepted spelling of a kind or water-use class: any letter case, hyphens or spaces; undefined if unknown. */
 export function plantKind(word: string): string | undefined {
@@ -53,7 +55,7 @@ export function plantKind(word: string): string | undefined {
     .toLowerCase()
     .replace(/[\s_-]+/g, ' ');
   const name = SYNONYMS[plainWord] ?? plainWord;
-  return Object.hasOwn(TABLE, name) ? name : undefined;
+  return Object.hasOwn(PLANT_FACTORS, name) ? name : undefined;
 }
 
 /**
@@ -67,7 +69,7 @@ export function plantKind(word: string): string | undefined {
  */
 export function plantFactor(kind: string, climate: Climate = 'dry'): PlantFactor {
   const name = plantKind(kind);
-  const row = name === undefined ? undefined : TABLE[name];
+  const row = name === undefined ? undefined : PLANT_FACTORS[name];
   if (!row)
     throw new Problem(`kind must be one of ${PLANT_KINDS.join(', ')}; got "${kind.trim()}"`);
   return row[climate];

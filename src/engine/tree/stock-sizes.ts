@@ -1,6 +1,7 @@
 /** Sizes of nursery stock: root balls by caliper, ball depth, container classes. Data in tables, with provenance. */
 import { L_PER_GALLON, MM_PER_INCH, M_PER_FOOT } from '../units.js';
 import { Problem } from '../problems.js';
+import type { Certainty } from '../reference-tables.js';
 
 /**
  * Least root-ball diameter by caliper, shade trees [in, in].
@@ -11,15 +12,40 @@ export const BALL_BY_CALIPER: readonly (readonly [caliper: number, ball: number]
   [3, 32], [3.5, 38], [4, 42], [4.5, 48], [5, 54],
 ]; // prettier-ignore
 
-/**
- * True volume of container classes [class, US gal].
- * #1, #2, #7, #15, #25: HortScience 39(3):591 (2004), seen. #5: nursery glossary, secondary.
- * #3, #10, #20, #45, #65, #100: middle of the ANSI Z60.1 range, from memory.
- */
-export const CONTAINER_GALLONS: readonly (readonly [container: number, gallons: number])[] = [
-  [1, 0.98], [2, 1.98], [3, 2.97], [5, 3.84], [7, 5.79], [10, 10.2], [15, 13.4], [20, 20.9],
-  [25, 27.6], [45, 45], [65, 67.2], [100, 100],
-]; // prettier-ignore
+/** A nursery container class, its true volume [US gal] and where that comes from. */
+interface Container {
+  class: number;
+  gallons: number;
+  certainty: Certainty;
+  source: string;
+}
+
+const container = (
+  name: number,
+  gallons: number,
+  certainty: Certainty,
+  source: string,
+): Container => ({ class: name, gallons, certainty, source });
+
+const MEASURED = 'HortScience 39(3):591 (2004), measured volume';
+const RANGE = 'ANSI Z60.1-2014, middle of the range of cubic inches';
+
+/** True volume of container classes. */
+export const CONTAINERS: readonly Container[] = [
+  container(1, 0.98, 'seen', MEASURED),
+  container(2, 1.98, 'seen', MEASURED),
+  container(3, 2.97, 'memory', RANGE),
+  container(5, 3.84, 'secondary', 'nursery glossary'),
+  container(7, 5.79, 'seen', MEASURED),
+  container(10, 10.2, 'memory', RANGE),
+  container(15, 13.4, 'seen', MEASURED),
+  container(20, 20.9, 'memory', RANGE),
+  container(25, 27.6, 'seen', MEASURED),
+  container(45, 45, 'memory', `${RANGE}; low confidence`),
+  container(65, 65, 'memory', `${RANGE}; low confidence`),
+  container(100, 100, 'memory', `${RANGE}; low confidence`),
+];
+const CONTAINER_GALLONS = CONTAINERS.map((each) => [each.class, each.gallons] as const);
 
 /** Usual caliper of stock in a container class [class, in]. From memory, regional. */
 export const CONTAINER_CALIPER: readonly (readonly [container: number, caliper: number])[] = [
@@ -27,7 +53,7 @@ export const CONTAINER_CALIPER: readonly (readonly [container: number, caliper: 
 ]; // prettier-ignore
 
 /** Ball depth as a share of its diameter: up to 20 in, up to 30 in, above. UF/IFAS ball-depth page, seen. */
-const DEPTH_SHARES: readonly (readonly [below: number, share: number])[] = [
+export const DEPTH_SHARES: readonly (readonly [below: number, share: number])[] = [
   [20, 0.75],
   [30 + 1e-9, 0.66],
   [Infinity, 0.6],
