@@ -3,9 +3,9 @@ import type { TreePlan } from '../engine/plan/model.js';
 import { planSeason, type SeasonInput } from '../engine/plan/season.js';
 import { Problem } from '../engine/problems.js';
 import { parseRules, type RuleTable } from '../engine/rules/rule-table.js';
-import { readInventory, type InventoryReading } from '../tables/inventory/index.js';
 import { readKit } from '../tables/kit.js';
 import { readSite } from '../tables/site.js';
+import { readTrees, type TreesReading } from '../tables/trees-sheet.js';
 import { readWeather } from '../tables/weather.js';
 import { optionalTable, table } from './arguments.js';
 
@@ -40,12 +40,14 @@ export function readSeason(
   name: 'tree' | 'trees',
   inventory: unknown,
   [site, weather, rules, kit, stages]: SeasonRanges,
-): { reading: InventoryReading; input: SeasonInput } {
+): { reading: TreesReading; input: SeasonInput } {
   const cells = table(name, inventory);
   const place = usable('site', readSite(table('site', site)));
   const season = usable('weather', readWeather(table('weather', weather), place.site));
   const law = rulesOf(rules, stages);
-  const reading = readInventory(cells);
+  const reading = readTrees(cells);
+  const [trouble] = reading.problems;
+  if (trouble !== undefined) throw new Problem(`${name}: ${trouble}`);
   if (reading.rows.length === 0) throw new Problem(`${name} has no row below its header`);
   const input = {
     trees: reading.rows.flatMap((row) => (row.tree ? [row.tree] : [])),

@@ -6,7 +6,11 @@ const found = document.getElementById('found');
 const items = [...document.querySelectorAll('[data-search]')];
 
 function filter() {
-  const words = query.value.toLowerCase().split(/\s+/).filter(Boolean);
+  const words = query.value
+    .toLowerCase()
+    .replace(/^\s*=?soak\./, '')
+    .split(/\s+/)
+    .filter(Boolean);
   const hits = items.filter((item) => {
     const fits = words.every((word) => item.dataset.search.includes(word));
     item.hidden = !fits;
@@ -20,6 +24,21 @@ function filter() {
   return hits;
 }
 
+/** The link to open: the function of that name, else one whose name has the words, else the first. */
+function best(hits) {
+  const wanted = query.value
+    .trim()
+    .toUpperCase()
+    .replace(/^=?SOAK\./, '')
+    .replace(/\s+/g, '_');
+  const links = hits.map((item) => item.querySelector('a'));
+  return (
+    links.find(({ textContent }) => textContent === wanted) ??
+    links.find(({ textContent }) => textContent.includes(wanted)) ??
+    links[0]
+  );
+}
+
 query.addEventListener('input', filter);
 query.addEventListener('keydown', (event) => {
   if (event.key === 'Escape') {
@@ -28,9 +47,8 @@ query.addEventListener('keydown', (event) => {
   }
   if (event.key !== 'Enter') return;
   event.preventDefault();
-  const first = filter()[0];
-  if (first !== undefined && query.value.trim() !== '')
-    location.href = first.querySelector('a').href;
+  const first = best(filter());
+  if (first !== undefined && query.value.trim() !== '') location.href = first.href;
 });
 box.hidden = false;
 filter();

@@ -10,7 +10,8 @@ import { findBrowser } from '../../scripts/find-browser.mjs';
 import { serve } from '../../scripts/serve.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-const functions = helpData().functions;
+const data = helpData();
+const { functions } = data;
 const FILES = [
   ...functions.map(({ id }) => `${id}.html`),
   'index.html',
@@ -59,17 +60,42 @@ afterAll(async () => {
 
 const listed = (): Promise<string[]> => page.locator('[data-search]:visible > a').allInnerTexts();
 
+/** Ids of the functions whose declaration, notes or sources hold all words, straight from the data. */
+function naming(query: string): string[] {
+  const words = query.toLowerCase().split(' ');
+  return functions
+    .filter((fn) => {
+      const { notes, enums, cases } = data;
+      const lists = enums.filter(({ id }) => fn.parameters.some((p) => p.customEnumId === id));
+      const sources = cases.filter((each) => each.function === fn.id).map((each) => each.source);
+      const all = JSON.stringify([fn, notes[fn.id], lists, sources]).toLowerCase();
+      return words.every((word) => all.includes(word));
+    })
+    .map(({ id }) => id)
+    .sort();
+}
+
 describe('the list of functions', () => {
   it('filters by name, parameter and source, and says how many are left', async () => {
     await page.goto(`${base}index.html`);
     expect(await listed()).toHaveLength(functions.length);
-    await page.getByLabel('Find a function').fill('bag_ho');
-    expect(await listed()).toEqual(['BAG_HOLE', 'BAG_HOURS']);
-    expect(await page.getByRole('status').innerText()).toBe(`2 of ${functions.length} functions`);
-    await page.getByLabel('Find a function').fill('dewpoint');
-    expect(await listed()).toEqual(['ET0']);
-    await page.getByLabel('Find a function').fill('torricelli BRITANNICA timed');
-    expect(await listed()).toEqual(['BAG_HOLE']);
+    const queries = [
+      'bag_ho',
+      '=SOAK.BAG_HO',
+      'dewpoint',
+      'torricelli BRITANNICA timed',
+      'wilting',
+    ];
+    for (const query of queries) {
+      await page.getByLabel('Find a function').fill(query);
+      const wanted = naming(query.replace('=SOAK.', ''));
+      expect(wanted.length).toBeGreaterThan(0);
+      expect(wanted.length).toBeLessThan(functions.length / 2);
+      expect((await listed()).sort()).toEqual(wanted);
+      expect(await page.getByRole('status').innerText()).toBe(
+        `${wanted.length} of ${functions.length} functions`,
+      );
+    }
     await page.getByLabel('Find a function').fill('no such thing');
     expect(await listed()).toEqual([]);
     expect(await page.getByRole('status').innerText()).toContain('No function fits');
@@ -85,7 +111,8 @@ describe('the list of functions', () => {
     const ring = await page.locator('#query').evaluate((e) => getComputedStyle(e).outlineWidth);
     expect(parseFloat(ring)).toBeGreaterThanOrEqual(2);
     await page.keyboard.type('coil_len');
-    expect(await listed()).toEqual(['COIL_LENGTH']);
+    expect(await listed()).toContain('COIL_LENGTH');
+    expect((await listed()).length).toBeLessThan(functions.length);
     await page.keyboard.press('Escape');
     expect(await listed()).toHaveLength(functions.length);
     await page.keyboard.type('coil_len');
@@ -150,7 +177,7 @@ describe('reading', () => {
       const pdf = (await page.pdf({ format: 'Letter' })).toString('latin1');
       const sheets = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
       expect(sheets, file).toBeGreaterThanOrEqual(1);
-      expect(sheets, file).toBeLessThanOrEqual(7);
+      expect(sheets, file).toBeLessThanOrEqual(/^[A-Z]/.test(file) ? 6 : 10);
     }
   });
 

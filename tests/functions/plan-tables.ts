@@ -2,7 +2,7 @@
 type Row = (string | number)[];
 
 export const TREES: Row[] = [
-  ['Tree ID', 'Species', 'Caliper (in)', 'Canopy (ft)', 'Planted', 'Means wanted'],
+  ['Tree ID', 'Species', 'Caliper (in)', 'Canopy diameter (ft)', 'Planted', 'Means wanted'],
   ['A1', 'Oak', 2, 5, '2015-03-15', 'soaker'],
 ];
 export const SITE: Row[] = [

@@ -8,7 +8,7 @@ const FROM = dayOf(2027, 4, 15);
 const TO = dayOf(2027, 9, 30);
 type Row = (string | number)[];
 const trees: Row[] = [
-  ['Tree ID', 'Species', 'Caliper (in)', 'Canopy (ft)', 'Planted', 'Means wanted'],
+  ['Tree ID', 'Species', 'Caliper (in)', 'Canopy diameter (ft)', 'Planted', 'Means wanted'],
   ['A1', 'Oak', 2, 5, '2027-03-15', 'bag'],
   ['', '', '', '', '', ''],
   ['A2', 'Oak', 'two fists', '', '2027-03-15', ''],

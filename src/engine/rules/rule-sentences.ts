@@ -59,9 +59,12 @@ function addresses(parts: readonly AddressRule[]): string {
   return [...before, 'addresses', after.join(' and ')].filter((word) => word !== '').join(' ');
 }
 
+/** The row forbids, or is an allow on no day, which closes what no other row opens. */
+const isShut = (row: RuleRow): boolean => row.verdict === 'ban' || row.days.weekdays === 0;
+
 const who = (row: RuleRow): string =>
   row.address === null
-    ? row.verdict === 'ban'
+    ? isShut(row)
       ? 'nobody'
       : 'all addresses'
     : listed(row.address.map(addresses), 'or');
@@ -135,6 +138,7 @@ const NTH: Record<number, string> = { 1: 'first', 2: 'second', 3: 'third', 4: 'f
 
 function yearly({ month, date, nth, weekday, before }: YearDay): string {
   const name = LONG_MONTHS[month - 1] ?? '';
+  if (month === 2 && date === 29 && !before) return 'the end of February';
   const day =
     date === null
       ? `the ${NTH[nth] ?? ''} ${LONG_DAYS[weekday] ?? ''} of ${name}`
@@ -209,8 +213,7 @@ function settingsPart(row: RuleRow): string {
  * after 19:00, from 1 May 2027.` Stage and agency stand in front, the note behind.
  */
 export function ruleSentence(row: RuleRow): string {
-  const shut = row.verdict === 'ban' || row.days.weekdays === 0;
-  const verb = !shut || who(row) === 'nobody' ? 'may water' : 'may not water';
+  const verb = !isShut(row) || who(row) === 'nobody' ? 'may water' : 'may not water';
   const head = [row.agency, row.stage === null ? '' : `stage ${row.stage}`].filter((p) => p !== '');
   const subject = `${who(row)} ${verb} ${what(row)}`;
   const [first, ...rest] = [

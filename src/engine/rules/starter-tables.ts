@@ -102,8 +102,8 @@ export const STARTER_TABLES: readonly StarterTable[] = [
     ['Means', 'Address', 'Days', 'Hours', 'New planting', 'Verdict', 'Needs', 'Day one', 'Note'],
     [RUN, 'odd', 'Wed Sat', MORNING_EVENING, '', 'allow', '', '', NOTE],
     [RUN, 'even or none', 'Thu Sun', MORNING_EVENING, '', 'allow', '', '', NOTE],
-    ['any', '', '', '', '1-30', 'allow', 'receipt', 1, NOTE],
-    ['any', '', 'Mon Wed Fri', MORNING_EVENING, '31-60', 'allow', 'receipt', 1, NOTE],
+    [RUN, '', '', '', '1-30', 'allow', 'receipt', 1, NOTE],
+    [RUN, '', 'Mon Wed Fri', MORNING_EVENING, '31-60', 'allow', 'receipt', 1, NOTE],
     [HAND, '', '', '', '', 'free', '', '', NOTE],
   ),
 ];

@@ -11,17 +11,9 @@ import {
 } from '../cells.js';
 import { readDate } from './dates.js';
 import { magnitude, readCoordinate, speaksOfContainers } from './measures.js';
-import {
-  OTHER_THINGS,
-  OWN_HEADERS,
-  SOURCE_WORDS,
-  WATER_USE_WORDS,
-  WORDINGS,
-  type Language,
-  type Meaning,
-} from './synonyms.js';
-
-export type Confidence = 'exact' | 'synonym' | 'near' | 'content';
+import type { Confidence } from './columns.js';
+import { OTHER_THINGS, WORDINGS, type Language } from './synonyms.js';
+import { OWN_HEADERS, SOURCE_WORDS, WATER_USE_WORDS, type Meaning } from './vocabulary.js';
 
 export interface HeaderParts {
   /** words of the name without unit, year, question number */

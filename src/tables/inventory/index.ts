@@ -3,7 +3,6 @@
  * date order from all cells of a column, and turns every row into a tree or into a sentence why it is none.
  * Nothing is decided silently: every choice is in `matches`, in `notes`, or in the notes of the row.
  */
-import type { Tree } from '../../engine/plan/model.js';
 import type { Day } from '../../engine/dates.js';
 import { civil } from '../../engine/dates.js';
 import type { Units } from '../../engine/units.js';
@@ -18,6 +17,13 @@ import {
   unitWord,
   type Cell,
 } from '../cells.js';
+import {
+  MEASURES,
+  type ColumnMatch,
+  type ColumnUse,
+  type Confidence,
+  type InventoryRow,
+} from './columns.js';
 import { dateOrder, type DateOrder } from './dates.js';
 import {
   byContent,
@@ -28,14 +34,20 @@ import {
   otherThing,
   SURVEY_DAY,
   type Candidate,
-  type Confidence,
 } from './header-match.js';
 import { magnitude, readCoordinate, readPair, unitInCells } from './measures.js';
 import { buildRows } from './rows.js';
-import { MEANINGS, PAIR_WORDS, type Language, type Meaning } from './synonyms.js';
+import { PAIR_WORDS, type Language } from './synonyms.js';
+import { MEANINGS, type Meaning } from './vocabulary.js';
 
-export { MEANINGS, type Meaning } from './synonyms.js';
-export type { Confidence } from './header-match.js';
+export {
+  MEASURES,
+  type ColumnMatch,
+  type ColumnUse,
+  type Confidence,
+  type InventoryRow,
+} from './columns.js';
+export { MEANINGS, type Meaning } from './vocabulary.js';
 
 export interface InventoryOptions {
   file?: string;
@@ -52,28 +64,6 @@ export interface InventoryOptions {
   dateCells?: ReadonlySet<string>;
 }
 
-export interface ColumnMatch {
-  /** 0-based */
-  column: number;
-  header: string;
-  meaning: Meaning;
-  /** unit the numbers are read in, '' for none */
-  unit: string;
-  confidence: Confidence;
-  why: string;
-  samples: string[];
-}
-
-export interface InventoryRow {
-  /** 1-based sheet row */
-  row: number;
-  cells: Cell[];
-  tree?: Tree;
-  /** a sentence: what was wrong, where, what is accepted */
-  unusable?: string;
-  notes: string[];
-}
-
 export interface InventoryReading {
   /** 1-based, 0 when the sheet has no header */
   headerRow: number;
@@ -83,33 +73,6 @@ export interface InventoryReading {
   rows: InventoryRow[];
   notes: string[];
 }
-
-/** A matched column with all that is needed to read its cells. */
-export interface ColumnUse extends ColumnMatch {
-  factor: number;
-  rank: number;
-  year: number | undefined;
-  language: Language | undefined;
-  /** unit the header names, '' for none */
-  named: string;
-  decimalComma: boolean;
-  /** cells hold "(lat, lon)" */
-  pair: boolean;
-  forced: boolean;
-}
-
-/** Measures: unit by system, unit inside, believed range. */
-export const MEASURES: Readonly<Partial<Record<Meaning, { US: string; SI: string; to: 'mm' | 'm' | 'L/min'; range: readonly [number, number] }>>> = {
-  caliper: { US: 'in', SI: 'cm', to: 'mm', range: [5, 5000] },
-  circumference: { US: 'in', SI: 'cm', to: 'mm', range: [5 * Math.PI, 5000 * Math.PI] },
-  diameterClass: { US: 'in', SI: 'cm', to: 'mm', range: [5, 5000] },
-  ballDiameter: { US: 'in', SI: 'cm', to: 'mm', range: [50, 5000] },
-  ballDepth: { US: 'in', SI: 'cm', to: 'mm', range: [30, 3000] },
-  canopy: { US: 'ft', SI: 'm', to: 'm', range: [0.1, 70] },
-  height: { US: 'ft', SI: 'm', to: 'm', range: [0.1, 120] },
-  mulchDepth: { US: 'in', SI: 'cm', to: 'mm', range: [1, 1000] },
-  tapFlow: { US: 'gpm', SI: 'L/min', to: 'L/min', range: [0.1, 1000] },
-}; // prettier-ignore
 
 const SAMPLE = 400;
 const WEIGHT: Readonly<Record<Confidence, number>> = {

@@ -16,7 +16,7 @@ import {
 } from '../cells.js';
 import { familyOf } from '../kit.js';
 import { readDate, type DateOrder, type ReadDate } from './dates.js';
-import { MEASURES, type ColumnUse, type InventoryRow } from './index.js';
+import { MEASURES, type ColumnUse, type InventoryRow } from './columns.js';
 import { readContainer, readCoordinate, readMeasure, readPair } from './measures.js';
 import {
   EMPTY_PLACES,
@@ -27,7 +27,7 @@ import {
   TOTAL_WORDS,
   WATER_USE_WORDS,
   type Meaning,
-} from './synonyms.js';
+} from './vocabulary.js';
 
 interface DataRow {
   row: number;

@@ -11,14 +11,16 @@ import {
 import type { Moment, RuleCell, RuleQuery } from '../../../src/engine/rules/rule-table.js';
 import { ruleCalendar } from '../../../src/engine/rules/rule-calendar.js';
 
-type JsonQuery = Omit<RuleQuery, 'planted' | 'rain'> & {
+type JsonQuery = Omit<RuleQuery, 'planted' | 'rain' | 'watered'> & {
   planted?: string;
   rain?: { day: string; mm: number; minute?: number }[];
+  watered?: string[];
 };
 interface Shape {
   pattern: string;
   source: string;
   rules: RuleCell[][];
+  stages?: RuleCell[][];
   moments: { at: string; open: boolean; row: number | null; query: JsonQuery }[];
   next: { case: number | null; at: string; opens: string; query: JsonQuery }[];
   runs?: { case: number | null; at: string; minutes: number; open: boolean; query: JsonQuery }[];
@@ -49,21 +51,28 @@ const stamp = (m: Moment | undefined): string => {
   const two = (n: number) => String(n).padStart(2, '0');
   return `${isoDate(m.day)}T${two(Math.floor(m.minute / 60))}:${two(m.minute % 60)}`;
 };
-const query = ({ planted, rain, ...rest }: JsonQuery): RuleQuery => ({
+const query = ({ planted, rain, watered, ...rest }: JsonQuery): RuleQuery => ({
   ...rest,
   planted: planted === undefined ? undefined : dayFromIso(planted),
+  watered: watered?.map(dayFromIso),
   rain: rain?.map((r) => ({ ...r, day: dayFromIso(r.day) })),
 });
 
 describe('published shapes', () => {
-  it('has a table for each shape', () =>
-    expect(shapes.map((s) => s.name).sort()).toEqual(
-      ['p1', 'p13', 'p19', 'p2', 'p4', 'p6-end', 'p6', 'p9'].map((n) => `${n}.json`).sort(),
-    ));
+  it('has a table for each of P1 to P19, with six moments or more, open and closed', () => {
+    const patterns = new Set(shapes.map((s) => s.pattern));
+    expect([...patterns].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)))).toEqual(
+      Array.from({ length: 19 }, (_, i) => `P${i + 1}`),
+    );
+    for (const shape of shapes) {
+      expect(shape.moments.length, shape.name).toBeGreaterThanOrEqual(6);
+      expect(new Set(shape.moments.map((m) => m.open)).size, shape.name).toBe(2);
+    }
+  });
 
   for (const shape of shapes)
     describe(`${shape.name} (${shape.source})`, () => {
-      const table = parseRules(shape.rules);
+      const table = parseRules(shape.rules, shape.stages);
       it('reads without a broken row', () => {
         expect(table.problems.filter((p) => p.kind === 'broken')).toEqual([]);
         expect(table.rows).toHaveLength(shape.rules.length - 1);
