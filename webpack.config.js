@@ -89,7 +89,8 @@ export default (_env, { mode }) => ({
     desk: './src/desk/desk.ts',
     'vendor/grid-base': './src/desk/grid-base.js',
   },
-  output: { path: DIST, filename: '[name].js' },
+  // the minifier wraps each file once more and so sees what nothing uses
+  output: { path: DIST, filename: '[name].js', iife: false },
   devtool: mode === 'production' ? false : 'source-map',
   target: ['web', 'es2022'],
   resolve: { extensions: ['.ts', '.js'], extensionAlias: { '.js': ['.ts', '.js'] } },
@@ -97,7 +98,16 @@ export default (_env, { mode }) => ({
     rules: [{ test: /\.ts$/, loader: 'esbuild-loader', options: { target: 'es2022' } }],
   },
   plugins: [new StaticFiles()],
-  optimization: { minimizer: [new EsbuildPlugin({ target: 'es2022', legalComments: 'external' })] },
+  optimization: {
+    minimizer: [
+      new EsbuildPlugin({
+        target: 'es2022',
+        format: 'iife',
+        treeShaking: true,
+        legalComments: 'external',
+      }),
+    ],
+  },
   performance: { hints: false },
   stats: 'errors-warnings',
 });

@@ -71,7 +71,7 @@ give the same number to 1e-9 relative in two independent spreadsheet programs.
 </p>
 <h2 id="parts">Values compared, by part of the engine</h2>
 <p>The functions are made of these parts, which have checks of their own.</p>
-${table('Values compared, by part', [{ head: 'Part', title: true }, ...heads, { head: 'All', number: true }, { head: 'Sources' }], partRows)}`;
+${table('Values compared, by part', [{ head: 'Part', title: true }, ...heads, { head: 'All', number: true }, { head: 'Sources', long: true }], partRows)}`;
   return {
     file: CHECKS.file,
     title: CHECKS.title,

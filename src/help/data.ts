@@ -99,7 +99,7 @@ export function certaintyWords(certainty: string): string {
 
 /** A rule pattern names its certainty within its source: "a publication, seen". */
 export function patternSource({ source }: RulePattern): { source: string; certainty: string } {
-  const found = /, (seen|secondary|memory|computed)(?=[,;]|$)/.exec(source);
+  const found = /, (seen|secondary|memory|computed)\b/.exec(source);
   if (found?.[1] === undefined) throw new Error(`The rules of "${source}" do not say how sure.`);
   return { source: source.replace(found[0], ''), certainty: found[1] };
 }

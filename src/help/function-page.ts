@@ -132,7 +132,7 @@ ${codeLine(formula)}
 <dl class="facts">
 <div>
 <dt>Shows</dt>
-<dd><strong class="result">${shown(result, isDate)}</strong> <small>${note.result}</small></dd>
+<dd><strong class="result">${shown(result, isDate)}</strong> <small>${note.result.split(';')[0] ?? ''}</small></dd>
 </div>
 <div>
 <dt>Expected</dt>
@@ -205,7 +205,7 @@ No case of the reference data calls this function by itself. Its parts are check
       { head: 'Case', title: true },
       { head: 'Values', number: true },
       { head: 'Agrees' },
-      { head: 'Source' },
+      { head: 'Source', long: true },
       { head: 'Certainty' },
     ],
     rows,
@@ -221,7 +221,7 @@ export const referenceTable = ({ title, columns, rows }: ReferenceTable): Html =
     title,
     [
       ...columns.map((head, i) => (i === 0 ? { head, title: true as const } : { head })),
-      { head: 'Source' },
+      { head: 'Source', long: true },
       { head: 'Certainty' },
     ],
     rows.map(({ cells, source, certainty }) => [...cells, source, certaintyMark(certainty)]),

@@ -43,6 +43,8 @@ export interface Column {
   head: string;
   /** cells are numbers */
   number?: true;
+  /** long words such as addresses may break anywhere */
+  long?: true;
   /** a narrow screen shows the first column's cell as the title of its row */
   title?: true;
 }
@@ -73,8 +75,10 @@ ${body}
 </table> `;
 }
 
-function tableCell(cell: Part, { head, number, title }: Column): Html {
-  const kinds = [number && 'num', asHtml(cell) === '' && 'empty'].filter(Boolean).join(' ');
+function tableCell(cell: Part, { head, number, long, title }: Column): Html {
+  const kinds = [number && 'num', long && 'long', asHtml(cell) === '' && 'empty']
+    .filter(Boolean)
+    .join(' ');
   const kind = kinds === '' ? '' : markup` class="${kinds}"`;
   return title
     ? markup`<th role="rowheader" scope="row"${kind}>${cell}</th>`

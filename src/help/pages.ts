@@ -123,7 +123,10 @@ and down; keep those cells free.
 <h2 id="symbols">Symbols in equations</h2>
 ${symbolTable(data)}
 <h2 id="names">Names of parameters</h2>
-${nameTable(data)}`;
+<details>
+<summary>Every name, with the functions that use it</summary>
+${nameTable(data)}
+</details>`;
   return {
     file: CONVENTIONS.file,
     title: CONVENTIONS.title,

@@ -5,6 +5,13 @@ const query = document.getElementById('query');
 const found = document.getElementById('found');
 const items = [...document.querySelectorAll('[data-search]')];
 
+/** True if a word of the text begins so: "rain" is not in "drain". */
+function hasWord(text, beginning) {
+  for (let at = text.indexOf(beginning); at !== -1; at = text.indexOf(beginning, at + 1))
+    if (at === 0 || !/[\p{L}\p{N}]/u.test(text[at - 1])) return true;
+  return false;
+}
+
 function filter() {
   const words = query.value
     .toLowerCase()
@@ -12,7 +19,7 @@ function filter() {
     .split(/\s+/)
     .filter(Boolean);
   const hits = items.filter((item) => {
-    const fits = words.every((word) => item.dataset.search.includes(word));
+    const fits = words.every((word) => hasWord(item.dataset.search, word));
     item.hidden = !fits;
     return fits;
   });

@@ -53,10 +53,8 @@ export function shown(value: unknown, isDate = false): string {
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
   if (typeof value === 'string') return value === '' ? '(blank)' : value;
   if (Array.isArray(value)) {
-    const rows = (value as unknown[]).map((row) =>
-      (Array.isArray(row) ? (row as unknown[]) : [row]).map((cell) => shown(cell)).join(' | '),
-    );
-    return rows.join('\n');
+    const rows = (value.every(Array.isArray) ? value : [value]) as unknown[][];
+    return rows.map((row) => row.map((cell) => shown(cell)).join(' | ')).join('\n');
   }
   if (value !== null && typeof value === 'object')
     return Object.entries(value)

@@ -15,7 +15,7 @@ const ask = (id: string, s: Season): Row[] => {
   if (!call) throw new Error(`${id} is no worksheet function`);
   return call(
     [
-      ['Tree ID', 'Species', 'Caliper (in)', 'Canopy (ft)', 'Planted', 'Means wanted'],
+      ['Tree ID', 'Species', 'Caliper (in)', 'Canopy diameter (ft)', 'Planted', 'Means wanted'],
       ['A1', 'Oak', s.caliper, s.canopy, '2010-03-15', 'soaker'],
     ],
     [

@@ -123,6 +123,8 @@ const COLUMNS: [string, (ban: RuleRow, row: RuleRow) => Relation, (row: RuleRow)
   ['Address', address, (r) => (r.address ? addressesText(r.address) : 'any')],
 ];
 
+const EXCEPTIONS = ['Days', 'Hours'];
+
 /** 'all', the column in which a part is shared, or null: no contradiction. */
 function conflict(ban: RuleRow, row: RuleRow): 'all' | (typeof COLUMNS)[number] | null {
   let crossing: (typeof COLUMNS)[number] | null = null;
@@ -130,10 +132,25 @@ function conflict(ban: RuleRow, row: RuleRow): 'all' | (typeof COLUMNS)[number] 
   for (const column of COLUMNS) {
     const relation = column[1](ban, row);
     if (relation === 'apart') return null;
+    // hours or days cut out of a row that names none are an exception, whatever else the two share
+    if (relation === 'excepts' && EXCEPTIONS.includes(column[0])) return null;
     if (relation === 'crosses') crossing ??= column;
     if (relation !== 'covers') all = false;
   }
   return all ? 'all' : crossing;
+}
+
+const isPlainBan = (row: RuleRow): boolean =>
+  row.verdict === 'ban' && row.rain === null && row.needs.length === 0;
+
+/** The first of all rows that say the same. */
+function distinct(rows: readonly RuleRow[]): RuleRow[] {
+  const first = new Map<string, RuleRow>();
+  for (const row of rows) {
+    const key = JSON.stringify({ ...row, row: 0, note: '', assumed: [] });
+    if (!first.has(key)) first.set(key, row);
+  }
+  return [...first.values()];
 }
 
 /** Most pairs of rows compared. */
@@ -150,7 +167,7 @@ export function contradictions(
   rows: readonly RuleRow[],
   most: number,
 ): { found: Finding[]; more: string } {
-  const bans = rows.filter((r) => r.verdict === 'ban' && r.rain === null && r.needs.length === 0);
+  const bans = distinct(rows.filter(isPlainBan));
   const found: Finding[] = [];
   let pairs = 0;
   for (const row of rows) {

@@ -139,15 +139,9 @@ export function withoutNumber(table: RuleTable): string[] {
   );
 }
 
-/** The row speaks of some address without a number, whatever its group, class or side. */
+/** Some part of the row speaks of addresses without a number; one for a group or class alone does not. */
 const opensNone = (row: RuleRow): boolean =>
-  addressKinds([row])
-    .filter((kind) => kind.address === '')
-    .some((kind) => addressMatches(row, kind) && speaksOfNone(row));
-
-/** A row for a group or class alone says nothing of numbers. */
-const speaksOfNone = (row: RuleRow): boolean =>
   row.address === null ||
   row.address.some((parts) =>
-    parts.every((rule) => byNumber(rule) || rule.not || rule.kind === 'side'),
+    parts.every((rule) => rule.kind === 'side' || (rule.kind === 'none') !== rule.not),
   );

@@ -1,7 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dayFromIso } from '../../../src/engine/dates.js';
-import { calendarKey, ruleCalendar } from '../../../src/engine/rules/rule-calendar.js';
+import {
+  calendarKey,
+  ruleCalendar,
+  ruleCalendars,
+} from '../../../src/engine/rules/rule-calendar.js';
 import { allowed, parseRules } from '../../../src/engine/rules/rule-table.js';
 import type { RuleCell, RuleQuery } from '../../../src/engine/rules/rule-table.js';
 
@@ -9,11 +13,31 @@ const POOLS: Record<string, RuleCell[]> = {
   Stage: ['', '', '1', '2'],
   From: ['', '', '2028-02-24', '2028-02-29'],
   To: ['', '', '2028-03-04', '2028-03-09'],
+  Needs: ['', '', '', 'nozzle', 'timer'],
   Means: ['', 'any', 'hand', 'hand, bag', 'soaker'],
   Target: ['', 'tree', 'new planting'],
   Source: ['', '', 'mains', 'well'],
-  Address: ['', '', 'odd', 'even', 'ends 0-4 or none', 'not class shop', 'group a and odd'],
-  Days: ['', 'any', 'Mon Thu', 'odd dates', 'even dates', 'every 2nd day', 'not Sun', 'Sat-Tue'],
+  Address: [
+    '',
+    '',
+    'odd',
+    'even',
+    'ends 0-4 or none',
+    'not class shop',
+    'group a and odd',
+    'side N/W',
+  ],
+  Days: [
+    '',
+    'any',
+    'Mon Thu',
+    'odd dates',
+    'even dates',
+    'every 2nd day',
+    'not Sun',
+    'Sat-Tue',
+    '2 per week',
+  ],
   Hours: [
     '',
     'any',
@@ -22,6 +46,7 @@ const POOLS: Record<string, RuleCell[]> = {
     '21:15-06:45, 05:00-07:30',
     'not 10:00-18:00',
     '12:00-12:01',
+    'one of 02:30-08:00, 19:00-01:30',
   ],
   'New planting': ['', '', '', '1-5', '4-12'],
   Rain: ['', '', '', '48 h after 0.5 in', '30 h after 5 mm'],
@@ -35,7 +60,17 @@ const HEADER = Object.keys(POOLS);
 const FROM = dayFromIso('2028-02-20');
 const DAYS = 20;
 
-const rowArbitrary = fc.tuple(...Object.values(POOLS).map((pool) => fc.constantFrom(...pool)));
+/** A row whose words go together: a budget and a choice of windows are for allow rows. */
+const rowArbitrary = fc
+  .tuple(...Object.values(POOLS).map((pool) => fc.constantFrom(...pool)))
+  .map((cells) => {
+    const at = (name: string) => HEADER.indexOf(name);
+    const out: RuleCell[] = [...cells];
+    if (out[at('Verdict')] !== 'allow' && out[at('Days')] === '2 per week') out[at('Days')] = '';
+    if (out[at('Verdict')] === 'ban')
+      out[at('Hours')] = String(out[at('Hours')]).replace('one of ', '');
+    return out;
+  });
 const tableArbitrary = fc.record({
   rows: fc.array(rowArbitrary, { minLength: 0, maxLength: 6 }),
   stages: fc.option(fc.constantFrom('1', '2', 'none'), { nil: undefined }),
@@ -47,6 +82,10 @@ const queryArbitrary: fc.Arbitrary<RuleQuery> = fc.record({
   target: fc.constantFrom(undefined, 'new planting' as const),
   planted: fc.option(fc.integer({ min: FROM - 6, max: FROM + 10 }), { nil: undefined }),
   group: fc.constantFrom(undefined, 'A'),
+  side: fc.constantFrom(undefined, 'north'),
+  fitted: fc.constantFrom(undefined, [], ['nozzle'], ['timer']),
+  window: fc.constantFrom(undefined, 1, 2, 3),
+  watered: fc.constantFrom(undefined, [FROM, FROM + 1], [FROM + 8, FROM + 9, FROM + 11]),
   customerClass: fc.constantFrom(undefined, 'shop'),
   rain: fc.array(
     fc.record({
@@ -94,6 +133,28 @@ describe('the calendar agrees with the answer at every minute', () => {
     // the tables are neither all open nor all closed
     expect(openMinutes).toBeGreaterThan(100_000);
     expect(closedMinutes).toBeGreaterThan(100_000);
+  });
+
+  it('on days of 23 and 25 hours, at every minute there is', () => {
+    for (const date of ['2027-03-14', '2027-11-07']) {
+      const first = dayFromIso(date) - 1;
+      fc.assert(
+        fc.property(tableArbitrary, queryArbitrary, ({ rows }, without) => {
+          const query = { ...without, zone: 'America/New_York' };
+          const table = parseRules([HEADER, ...rows]);
+          const calendar = ruleCalendar(table, query, first, first + 2);
+          for (let day = first; day < first + 3; day++)
+            for (let minute = 0; minute < 1440; minute += 5) {
+              // 02:00 to 03:00 of 14 March is not on the clock
+              if (date === '2027-03-14' && day === first + 1 && minute >= 120 && minute < 180)
+                continue;
+              const open = calendar.windows(day).some((w) => minute >= w.start && minute < w.end);
+              expect(allowed(table, { day, minute }, query).open).toBe(open);
+            }
+        }),
+        { numRuns: 60, seed: 20270314 },
+      );
+    }
   });
 
   it('until is the minute at which the answer changes', () => {
@@ -224,6 +285,96 @@ describe('what a day carries', () => {
     expect(calendar.reasons[0]).toMatch(/^Open on Mon 2027-05-03: Row 2 allows/);
     expect(calendar.reasons[1]).toMatch(/^Closed on Tue 2027-05-04: Row 2 allows/);
   });
+
+  it('limits by what they count over, for a planner to share among trees', () => {
+    const table = parseRules([
+      ['Means', 'Limit', 'Agency', 'Days', 'Verdict'],
+      ['hand', '60 property', 'town', '', 'allow'],
+      ['hand', '15 zone', 'district', '', 'allow'],
+      ['hand', '20 zone', 'water board', 'Mon', 'allow'],
+      ['hand', '', 'water board', 'Tue', 'allow'],
+      ['hand', '30', 'water board', 'Wed', 'allow'],
+      ['hand', '40', 'water board', 'Wed', 'allow'],
+    ]);
+    const { limit, limits } = ruleCalendar(table, q, from, from + 2);
+    expect([...limits.property]).toEqual([60, 60, 60]);
+    expect([...limits.zone]).toEqual([15, 15, 15]);
+    expect([...limits.day]).toEqual([-1, -1, 40]);
+    expect([...limit]).toEqual([15, 15, 15]);
+  });
+
+  it('one of two windows: either until one is chosen, then only that', () => {
+    const table = parseRules([
+      ['Hours', 'Verdict'],
+      ['one of 04:00-08:00, 20:00-02:00', 'allow'],
+    ]);
+    const day = (window?: number) => ruleCalendar(table, { ...q, window }, from, from);
+    expect(day().hours).toEqual(['00:00-02:00, 04:00-08:00, 20:00-24:00']);
+    expect([...day().oneWindow, ...day(1).oneWindow, ...day(2).oneWindow]).toEqual([1, 0, 0]);
+    expect(day(1).hours).toEqual(['04:00-08:00']);
+    expect(day(2).hours).toEqual(['00:00-02:00, 20:00-24:00']);
+    expect(day().reasons[0]).toContain(
+      'any of the windows 04:00-08:00, 20:00-02:00 may be chosen, but only one',
+    );
+    expect(day(1).reasons[0]).not.toContain('may be chosen');
+    expect(day(3).hours).toEqual(['']);
+    expect(day(3).reasons[0]).toContain('window 3 was chosen, the row has 2');
+    const at = { day: from, minute: 21 * 60 };
+    expect(allowed(table, at, q).reason).toContain('but only one');
+    expect(allowed(table, at, { ...q, window: 1 }).open).toBe(false);
+  });
+
+  it('what is fitted decides where it is said, and is asked for where it is not', () => {
+    const table = parseRules([
+      ['Means', 'Needs', 'Verdict'],
+      ['hand', 'nozzle, attended', 'allow'],
+      ['', 'timer', 'ban'],
+    ]);
+    const at = { day: from, minute: 600 };
+    const unsaid = allowed(table, at, q);
+    expect(unsaid.open).toBe(true);
+    expect(unsaid.reason).toContain('needs nozzle, attended');
+    expect(unsaid.reason).toContain('Not with timer (row 3)');
+    expect(ruleCalendar(table, q, from, from).needs).toEqual([['nozzle', 'attended', 'no timer']]);
+    const half = allowed(table, at, { ...q, fitted: ['nozzle'] });
+    expect(half).toMatchObject({ open: false, row: 2 });
+    expect(half.reason).toContain('attended not fitted');
+    expect(allowed(table, at, { ...q, fitted: ['Nozzle', 'attended'] }).open).toBe(true);
+    const timed = { ...q, fitted: ['nozzle', 'attended', 'timer'] };
+    expect(allowed(table, at, timed)).toMatchObject({ open: false, row: 3 });
+    const two = ruleCalendars(table, [q, timed, { ...q, address: '999' }], from, from);
+    expect(two.map((c) => c.open[0])).toEqual([1, 0, 1]);
+    expect(two[2]).toBe(two[0]);
+  });
+
+  it('days already watered use up a weekly budget, and say so', () => {
+    const table = parseRules([
+      ['Days', 'Verdict'],
+      ['2 per week', 'allow'],
+    ]);
+    // Monday 3 and Wednesday 5 May are used: they stay open, the rest of the week shuts
+    const used = { ...q, watered: [from, from + 2] };
+    const calendar = ruleCalendar(table, used, from, from + 7);
+    expect([...calendar.open]).toEqual([1, 0, 1, 0, 0, 0, 0, 1]);
+    expect(calendar.reasons[1]).toContain('the 2 days of this week (Mon to Sun) are used');
+  });
+
+  it('an age without end is not taken for no age', () => {
+    const table = parseRules([
+      ['New planting', 'Days', 'Verdict'],
+      ['61+', 'Mon', 'allow'],
+      ['1-60', '', 'allow'],
+    ]);
+    const open = (planted?: number) =>
+      [...ruleCalendar(table, { ...q, planted }, from, from + 2).open].join('');
+    expect([open(from - 400), open(from - 60), open(from - 58), open(from), open()]).toEqual([
+      '100', '100', '110', '111', '111',
+    ]); // prettier-ignore
+    expect(key2(table, from - 400)).toBe(key2(table, from - 500));
+    expect(key2(table, from - 400)).not.toBe(key2(table, undefined));
+  });
+  const key2 = (table: ReturnType<typeof parseRules>, planted?: number) =>
+    calendarKey(table, { ...q, planted }, from);
 
   it('says a ban that leaves hours open, and what was assumed for a blank setting', () => {
     const ban = parseRules([

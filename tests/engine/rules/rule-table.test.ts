@@ -171,6 +171,170 @@ describe('broken rows', () => {
     expect(table.problems[0]?.sentence).toContain('row 2');
   });
 
+  it('has forty or more, of every column that can be misread', () => {
+    expect(broken.length).toBeGreaterThanOrEqual(40);
+    const free = ['Stage', 'Note', 'Agency'];
+    const columns = RULE_COLUMNS.map((c) => c.name).filter((name) => !free.includes(name));
+    expect([...new Set(broken.map((b) => b.column))].sort()).toEqual(columns.sort());
+  });
+
+  it('reports each of 10,000 broken rows and reads the good one behind them', () => {
+    const rows = Array.from({ length: 10_000 }, (): RuleCell[] => ['hand', '25:00-26:00', 'ban']);
+    const table = parseRules([['Means', 'Hours', 'Verdict'], ...rows, ['hand', '', 'ban']]);
+    expect(table.problems).toHaveLength(10_000);
+    expect(table.problems.at(-1)).toMatchObject({ row: 10_001, column: 'Hours', kind: 'broken' });
+    expect(table.rows.map((r) => r.row)).toEqual([10_002]);
+  });
+
+  it('says when 10,000 contradictory rows are too many to be listed', () => {
+    const rows = Array.from({ length: 10_000 }, (_, i): RuleCell[] => [
+      i % 2 ? 'hand' : 'drip, hand',
+      i % 2 ? 'ban' : 'allow',
+    ]);
+    const table = parseRules([['Means', 'Verdict'], ...rows]);
+    expect(table.rows).toHaveLength(10_000);
+    expect(table.problems).toHaveLength(201);
+    expect(table.problems.at(-1)?.sentence).toContain('not all pairs of rows were compared');
+  });
+
+  it.each([
+    // [ban, row, column of the notice or '' for none]
+    [{ Means: 'bag, hand' }, { Means: 'hand, soaker' }, 'Means'],
+    [{ Means: 'bag' }, { Means: 'soaker' }, ''],
+    [{ Means: 'hand', Filling: 'hand' }, { Means: 'bag' }, 'Verdict'],
+    [{ Source: 'mains' }, { Source: 'mains, well' }, 'Source'],
+    [{ Address: 'odd' }, { Address: 'ends 0-4' }, 'Address'],
+    [{ Address: 'odd' }, { Address: 'ends 0,4,8' }, ''],
+    [{ Address: 'odd' }, { Address: 'ends 1,3' }, 'Verdict'],
+    [{ Address: 'odd' }, { Address: '' }, ''],
+    [{ Address: 'class shop' }, { Address: 'odd and not class shop' }, ''],
+    [{ Days: 'Mon-Wed' }, { Days: 'Wed Sat' }, 'Days'],
+    [{ Days: 'odd dates' }, { Days: 'even dates' }, ''],
+    [{ Days: 'Sun' }, { Days: '' }, ''],
+    [{ Hours: '11:00-19:00' }, { Hours: '06:00-12:00' }, 'Hours'],
+    [{ Hours: '11:00-19:00' }, { Hours: '20:00-04:00' }, ''],
+    [{ Hours: '22:00-06:00' }, { Hours: '23:00-01:00' }, 'Verdict'],
+    [{ Hours: '11:00-19:00', Means: 'drip' }, { Hours: '', Means: 'drip, hand' }, ''],
+    [{ From: '2027-05-01', To: '2027-05-31' }, { From: '2027-05-15', To: '2027-06-15' }, 'From'],
+    [{ From: 'Nov', To: 'Feb' }, { From: '2027-02-01', To: '2027-03-01' }, 'From'],
+    [{ From: 'Nov', To: 'Feb' }, { From: 'Dec', To: 'Jan' }, 'Verdict'],
+    [{ From: 'Nov', To: 'Feb' }, { From: 'Mar', To: 'Apr' }, ''],
+    [{ 'New planting': '1-30' }, { 'New planting': '20-40' }, 'New planting'],
+    [{ Stage: '1' }, { Stage: '2' }, ''],
+    [{ Agency: 'town' }, { Agency: 'district' }, ''],
+    [{ Rain: '48 h after rain' }, { Days: 'Mon' }, ''],
+    [{ Needs: 'timer' }, { Days: 'Mon' }, ''],
+  ] as [Record<string, RuleCell>, Record<string, RuleCell>, string][])(
+    'a ban of %j and a row of %j: notice "%s"',
+    (ban, row, column) => {
+      const names = [...new Set([...Object.keys(ban), ...Object.keys(row)])];
+      const cells = (of: Record<string, RuleCell>) => names.map((name) => of[name] ?? '');
+      const stages: RuleCell[][] = [
+        ['From', 'Stage'],
+        ['2027-01-01', '1'],
+        ['2027-02-01', '2'],
+      ];
+      const table = parseRules(
+        [
+          [...names, 'Verdict'],
+          [...cells(ban), 'ban'],
+          [...cells(row), 'allow'],
+        ],
+        stages,
+      );
+      const found = table.problems.filter((p) => p.sentence.includes('contradicts'));
+      expect(found.map((p) => p.column)).toEqual(column === '' ? [] : [column]);
+      if (column === '') return;
+      expect(found[0]).toMatchObject({ kind: 'notice', row: 3 });
+      expect(found[0]?.sentence).toContain('row 2');
+      expect(found[0]?.sentence.includes('in part')).toBe(column !== 'Verdict');
+    },
+  );
+
+  it.each([
+    [{ Address: 'odd and even' }, 'Address'],
+    [{ Address: 'none and ends 4' }, 'Address'],
+    [{ Address: 'group a and group b' }, 'Address'],
+    [{ Days: 'Mon', From: '2027-05-01', To: '2027-05-02' }, 'Days'],
+    [{ Days: 'odd dates', '31st': 'none', From: '2027-05-31', To: '2027-05-31' }, 'Days'],
+    [{ Days: 'even dates', From: '05-01', To: '05-01' }, 'Days'],
+    [{ Stage: '2', From: '2027-05-01', To: '2027-05-31' }, 'From'],
+    [{ Days: 'Mon', From: '05-01', To: '05-01' }, ''],
+    [{ Address: 'odd or even' }, ''],
+    [{ Stage: '2', From: '2027-05-01' }, ''],
+  ] as [Record<string, RuleCell>, string][])(
+    'a row of %j can never match: notice "%s"',
+    (cells, column) => {
+      const stages: RuleCell[][] = [
+        ['From', 'Stage'],
+        ['2027-01-01', '1'],
+        ['2027-06-01', '2'],
+      ];
+      const table = one({ ...cells, Verdict: 'allow' }, stages);
+      const found = table.problems.filter((p) => p.sentence.includes('never match'));
+      expect(found.map((p) => [p.kind, p.row, p.column])).toEqual(
+        column === '' ? [] : [['notice', 2, column]],
+      );
+    },
+  );
+
+  it.each([
+    [
+      [
+        ['bag', 'odd'],
+        ['bag', 'even'],
+      ],
+      'bag',
+    ],
+    [
+      [
+        ['bag', 'odd'],
+        ['bag', 'even or none'],
+        ['hand', 'ends 4'],
+      ],
+      'hand',
+    ],
+    [
+      [
+        ['bag', 'odd'],
+        ['bag', ''],
+      ],
+      '',
+    ],
+    [
+      [
+        ['bag', 'odd'],
+        ['bag', 'not odd'],
+      ],
+      '',
+    ],
+    [
+      [
+        ['bag', 'group a'],
+        ['bag', 'group b'],
+      ],
+      '',
+    ],
+    [
+      [
+        ['bag', 'odd and not class shop'],
+        ['bag', 'even or class shop'],
+      ],
+      'bag',
+    ],
+  ] as [RuleCell[][], string][])(
+    'rows %j leave an address without a number closed: %s',
+    (rows, means) => {
+      const table = parseRules([
+        ['Means', 'Address', 'Verdict'],
+        ...rows.map((r) => [...r, 'allow']),
+      ]);
+      const found = table.problems.filter((p) => p.column === 'Address');
+      expect(found.map((p) => p.row)).toEqual(means === '' ? [] : [1]);
+      if (means !== '') expect(found[0]?.sentence).toContain(`(${means})`);
+    },
+  );
+
   it('takes anything without throwing', () => {
     expect(parseRules([])).toEqual({ rows: [], stages: [], problems: [] });
     expect(parseRules([[null]], [[null]])).toEqual({ rows: [], stages: [], problems: [] });
@@ -273,6 +437,33 @@ describe('forms of cells', () => {
     expect(row({ Limit: '60 property' })?.limit).toEqual({ minutes: 60, per: 'property' });
     expect(row({ 'New planting': '1-30' })?.age).toEqual({ first: 1, last: 30 });
     expect(row({ Needs: 'Nozzle, timer' })?.needs).toEqual(['nozzle', 'timer']);
+  });
+
+  it.each([
+    // [From, To, first day looked at, number of days, open ones]
+    ['Nov 1', 'Feb 28', '2027-10-30', 4, ['11-01', '11-02']],
+    ['1 nov.', 'february', '2027-10-31', 2, ['11-01']],
+    ['11-01', '02-29', '2027-02-27', 3, ['02-27', '02-28']],
+    ['Nov', 'Feb', '2028-02-28', 4, ['02-28', '02-29']],
+    ['first Sun Oct', 'before first Sunday of April', '2027-10-01', 4, ['10-03', '10-04']],
+    ['1st Sun in Oct', 'before first Sun Apr', '2027-04-02', 4, ['04-02', '04-03']],
+    ['last Sun Mar', 'second Tue Apr', '2027-04-12', 4, ['04-12', '04-13']],
+    ['last Sun Mar', 'second Tue Apr', '2027-03-26', 4, ['03-28', '03-29']],
+    ['2027-12-30', '2028-01-01', '2027-12-29', 5, ['12-30', '12-31', '01-01']],
+    ['May 1', 'May 1', '2027-04-29', 4, ['05-01']],
+  ])('From %s To %s, %s and on', (From, To, from, days, expected) => {
+    const table = parseRules([
+      ['From', 'To', 'Days', 'Verdict'],
+      [From, To, '', 'allow'],
+      ['', '', 'none', 'allow'],
+    ]);
+    expect(table.problems).toEqual([]);
+    expect(openDays(table, from, days)).toEqual(expected);
+  });
+
+  it('counts every nth day from the start of a season that crosses New Year', () => {
+    const table = one({ From: 'Dec 30', To: 'Jan 10', Days: 'every 3rd day', Verdict: 'allow' });
+    expect(openDays(table, '2027-12-30', 9)).toEqual(['12-30', '01-02', '01-05']);
   });
 
   it('says a row in words', () => {
