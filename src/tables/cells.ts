@@ -3,7 +3,7 @@
  * Words for "nothing" and unit words are tables, so that a new one is a new line.
  */
 import { dayFromIso, isDay, type Day } from '../engine/dates.js';
-import { L_PER_GALLON, M_PER_FOOT, MM_PER_INCH } from '../engine/units.js';
+import { L_PER_GALLON, M3_PER_CUBIC_YARD, M_PER_FOOT, MM_PER_INCH } from '../engine/units.js';
 
 /** A cell as the readers and the host hand it over. A date is its serial number. */
 export type Cell = string | number | boolean | null;
@@ -104,6 +104,7 @@ const UNIT_TABLE: readonly (readonly [Dimension, number, readonly string[]])[] =
   ['water price', 1, ['per m³', 'per m3', '/m³', '/m3']],
   ['water price', 1 / L_PER_GALLON, ['per 1000 gal', '/1000 gal', 'per kgal', '/kgal']],
   ['water price', 1000 / L_PER_GALLON, ['per gal', '/gal']],
+  ['water price', 1 / M3_PER_CUBIC_YARD, ['per yd³', 'per yd3', '/yd³', '/yd3', 'per cubic yard']],
   ['time', 1, ['h', 'hr', 'hrs', 'hour', 'hours']],
   ['time', 1 / 60, ['min', 'mins', 'minute', 'minutes']],
   ['time', 24, ['d', 'day', 'days']],

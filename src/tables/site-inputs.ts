@@ -4,6 +4,7 @@
  */
 import { dayOf } from '../engine/dates.js';
 import { TEXTURES } from '../engine/soil/texture.js';
+import { RULE_NAMES } from '../engine/tree/rules-of-thumb.js';
 import type { Family, Site } from '../engine/plan/model.js';
 import type { Units } from '../engine/units.js';
 import { convert, type Cell } from './cells.js';
@@ -113,6 +114,16 @@ export const SITE_INPUTS: readonly SiteInput[] = [
   number('tankVolume', 'Tank volume', ['gal', 'L'], 1892.705892, [0, 50000], 'Tank on the truck, full.', DEMO),
   number('tankUsable', 'Tank usable', PART, 0.9, [0.1, 1], 'Part of the tank the pump can draw.', 'common practice, no source'),
   number('tankRefillMinutes', 'Tank refill', ['min', 'min'], 20, [0, 600], 'Drive to water, fill and return.', DEMO),
+  number('margin', 'Margin', PART, 0.25, [0, 0.95], 'Part of the price that is left over the cost: price = cost/(1 − margin).', OURS),
+  number('block1UpTo', 'Water block 1, up to', ['gal', 'm³'], 0, [0, INFINITE], 'Monthly block rates, for the estimate. 0: the water price holds for every gallon or litre.', DEMO),
+  number('block1Price', 'Water block 1, price', ['per 1000 gal', 'per m³'], 2, [0, INFINITE], 'Read only where block 1 has an end.', DEMO),
+  number('block2UpTo', 'Water block 2, up to', ['gal', 'm³'], 0, [0, INFINITE], 'Counted from the first gallon or litre of the month. 0: block 2 has no end.', DEMO),
+  number('block2Price', 'Water block 2, price', ['per 1000 gal', 'per m³'], 3, [0, INFINITE], 'Read only where block 1 has an end.', DEMO),
+  number('block3Price', 'Water block 3, price', ['per 1000 gal', 'per m³'], 4, [0, INFINITE], 'Read only where block 2 has an end.', DEMO),
+  number('mulchDepth', 'Mulch target', ['in', 'mm'], 0, [0, 300], 'Depth every tree is brought up to; what the row already has is taken off. 0: no mulch is priced.', OURS),
+  number('mulchRing', 'Mulch ring, widest', ['ft', 'm'], 1.8288, [0.3, 20], 'The ring ends at the root zone of the peak month, or at this diameter.', OURS),
+  number('mulchPrice', 'Mulch price', ['per yd³', 'per m³'], 80, [0, INFINITE], 'Delivered and laid.', DEMO),
+  word('blanketRule', 'Rule of thumb to compare with', 'colorado', RULE_NAMES, 'The water of the plan is compared with this published rule; the others stand beside it.', OURS),
   word('currency', 'Currency', '$', undefined, 'Sign before amounts.', DEMO),
 ]; // prettier-ignore
 

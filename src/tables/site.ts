@@ -87,6 +87,12 @@ function finish(values: Values, problems: string[]): { site: Site; problems: str
     );
     site.seasonTo = site.seasonFrom + 730;
   }
+  if (site.block2UpTo > 0 && site.block2UpTo <= site.block1UpTo) {
+    problems.push(
+      `Water block 2 ends at ${site.block2UpTo} m³, not above block 1 (${site.block1UpTo} m³); block 2 is taken without an end.`,
+    );
+    site.block2UpTo = 0;
+  }
   return { site, problems };
 }
 

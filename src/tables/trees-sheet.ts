@@ -1,10 +1,12 @@
 /**
- * Reads trees from a range headed as the workbook's Trees sheet is, for the functions that plan from cells. Inventories
- * that others made go through `inventory/`, which knows many more headers; a formula in a cell has nobody to ask.
+ * Reads trees from a range headed as on the workbook's Trees sheet, or in plain English, for the functions that plan
+ * from cells. Inventories that others made go through `inventory/`, which knows many more headers and asks; a formula
+ * in a cell has nobody to ask, so a header that only comes close to a size is an error here.
  */
 import { convert, isBlank, plainLabel, quoted, text, type Cell } from './cells.js';
 import { MEASURES, type ColumnUse, type InventoryRow } from './inventory/columns.js';
 import { dateOrder, type DateOrder } from './inventory/dates.js';
+import { ENGLISH } from './inventory/english-headers.js';
 import { buildRows } from './inventory/rows.js';
 import { OWN_HEADERS, type Meaning } from './inventory/vocabulary.js';
 
@@ -17,9 +19,37 @@ export interface TreesReading {
   problems: string[];
 }
 
-const MEANING = new Map(
-  Object.entries(OWN_HEADERS).map(([header, meaning]) => [plainLabel(header), meaning]),
+interface Named {
+  meaning: Meaning;
+  /** 2 where a radius is given */
+  factor: number;
+}
+
+const squeeze = (header: string): string => plainLabel(header).replace(/ /g, '');
+
+/** Header without blanks and signs → meaning; our own headers come first. */
+const KNOWN = new Map<string, Named>();
+const learn = (word: string, meaning: Meaning, factor = 1): void => {
+  if (!KNOWN.has(squeeze(word))) KNOWN.set(squeeze(word), { meaning, factor });
+};
+for (const [header, meaning] of Object.entries(OWN_HEADERS)) learn(header, meaning);
+for (const { meaning, words, factor, loose } of ENGLISH)
+  if (!loose) words.forEach((word) => learn(word, meaning, factor));
+
+const isSize = (meaning: Meaning): boolean =>
+  MEASURES[meaning] !== undefined || meaning === 'container';
+/** First words of names of sizes: a header that begins so and is not known is a slip of the pen. */
+const SIZE_WORDS = new Set(
+  [
+    ...Object.entries(OWN_HEADERS),
+    ...ENGLISH.flatMap((each) => each.words.map((word) => [word, each.meaning] as const)),
+  ]
+    .filter(([, meaning]) => isSize(meaning))
+    .map(([word]) => plainLabel(word).split(' ')[0] ?? '')
+    .filter((word) => word.length > 3 && word !== 'tree'),
 );
+/** The Trees sheet's own computed sizes end so. */
+const COMPUTED = /\bused$/;
 /** Two-digit years are read around it; the sheet itself writes four digits. */
 const PIVOT_YEAR = 2030;
 
@@ -35,11 +65,21 @@ export function readTrees(cells: Cell[][]): TreesReading {
   const uses: ColumnUse[] = [];
   headers.forEach((header, column) => {
     const [, name = header, unit = ''] = /^(.*?)\s*\(([^()]*)\)$/.exec(header) ?? [];
-    const meaning = MEANING.get(plainLabel(name));
-    // computed columns and notes of one's own may stand between
-    if (meaning === undefined) return;
+    const known = KNOWN.get(squeeze(name));
+    if (!known) {
+      const words = plainLabel(name);
+      if (SIZE_WORDS.has(words.split(' ')[0] ?? '') && !COMPUTED.test(words))
+        problems.push(
+          `${quoted(header)} begins like a size but is no header known here; write it as on the Trees sheet, such as Canopy diameter (ft), or begin it otherwise`,
+        );
+      // other computed columns and notes of one's own may stand between
+      return;
+    }
+    const { meaning, factor } = known;
     const twin = uses.find((use) => use.meaning === meaning);
-    if (twin) problems.push(`${quoted(header)} and ${quoted(twin.header)} say the same; keep one`);
+    if (twin && isSize(meaning))
+      problems.push(`${quoted(header)} and ${quoted(twin.header)} say the same; keep one`);
+    if (twin) return;
     const said = unitOf(header, meaning, unit, problems);
     uses.push({
       column,
@@ -49,7 +89,7 @@ export function readTrees(cells: Cell[][]): TreesReading {
       confidence: 'exact',
       why: '',
       samples: [],
-      factor: 1,
+      factor,
       rank: 0,
       year: undefined,
       language: undefined,
@@ -61,7 +101,7 @@ export function readTrees(cells: Cell[][]): TreesReading {
   });
   if (uses.length === 0)
     problems.push(
-      `no column is headed as on the Trees sheet; accepted are ${Object.keys(OWN_HEADERS).join(', ')}, sizes with their unit, as in Caliper (in)`,
+      `no column is headed as on the Trees sheet; accepted are names such as ${Object.keys(OWN_HEADERS).slice(0, 6).join(', ')}, sizes with their unit, as in Caliper (in)`,
     );
   if (problems.length > 0) return { headerRow: at + 1, rows: [], problems };
 

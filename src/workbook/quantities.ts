@@ -1,5 +1,5 @@
 /** Units a workbook shows, by what is measured. Everything behind is SI; a number is divided once. */
-import { L_PER_GALLON, M_PER_FOOT, MM_PER_INCH, type Units } from '../engine/units.js';
+import { L_PER_GALLON, M3_PER_CUBIC_YARD, M_PER_FOOT, MM_PER_INCH, type Units } from '../engine/units.js';
 
 interface Shown {
   unit: string;
@@ -21,6 +21,8 @@ export const QUANTITIES = {
   depth: { US: { unit: 'in', factor: MM_PER_INCH }, SI: { unit: 'mm', factor: 1 } },
   /** [L] */
   volume: { US: { unit: 'gal', factor: L_PER_GALLON }, SI: { unit: 'L', factor: 1 } },
+  /** [m³] of loose stuff */
+  bulk: { US: { unit: 'yd³', factor: M3_PER_CUBIC_YARD }, SI: { unit: 'm³', factor: 1 } },
 } as const satisfies Record<string, Record<Units, Shown>>;
 export type Quantity = keyof typeof QUANTITIES;
 

@@ -18,6 +18,17 @@ export const MOST_HOSES = 6;
 const hosesFor = (hose: Device, area: number): number =>
   Math.min(MOST_HOSES, Math.max(1, Math.ceil(area / coiledArea(hose.length ?? 0) - 1e-9)));
 
+/**
+ * Devices one tree needs: bags joined on a thick stem, hoses coiled side by side; one of anything else.
+ *
+ * @param caliper - trunk diameter, measured or estimated [mm]
+ * @param rootArea - irrigated area when established [m²]
+ */
+export function joinedFor(device: Device, caliper: number, rootArea: number): number {
+  if (device.family === 'bag') return caliper > ONE_BAG_CALIPER ? 2 : 1;
+  return device.family === 'soaker' ? hosesFor(device, rootArea) : 1;
+}
+
 /** A device this tree cannot have, with the reason. */
 export interface Refused {
   device: Device;
@@ -58,7 +69,7 @@ export function optionsFor(
     if (device.family === 'pad') {
       options.push({ label: named(device), driveMinutes, pad: { device, allowed } });
     } else if (device.family === 'bag') {
-      const joined = caliper > ONE_BAG_CALIPER ? 2 : 1;
+      const joined = joinedFor(device, caliper, rootArea);
       const count = joined === 2 ? '2 joined ' : '';
       const name = joined === 2 ? named(device).replace('bag', 'bags') : named(device);
       for (const fill of ['full', 'enough'] as const)
@@ -69,7 +80,7 @@ export function optionsFor(
           ...withTruck,
         });
     } else {
-      const joined = device.family === 'soaker' ? hosesFor(device, rootArea) : 1;
+      const joined = joinedFor(device, caliper, rootArea);
       const label =
         joined > 1 ? `${joined} ${named(device).replace('hose', 'hoses')}` : named(device);
       options.push({ label, driveMinutes, main: { device, joined, fill: 'enough', allowed } });

@@ -3,6 +3,7 @@
  * SI throughout: mm for trunk, ball, soil depth and water depth; m for canopy; L; days; currency as given.
  */
 import type { Day } from '../dates.js';
+import type { RuleName } from '../tree/rules-of-thumb.js';
 
 export const FAMILIES = ['bag', 'pad', 'soaker', 'hand', 'tanker'] as const;
 /** The five families of watering. */
@@ -93,6 +94,22 @@ export interface Site {
   tankVolume: number; // [L]
   tankUsable: number; // [-]
   tankRefillMinutes: number;
+  /** share of the price left over the cost [-], below 1 */
+  margin: number;
+  /** water by blocks of a month [m³, per m³]; block 1 up to 0: waterPrice holds for all of it */
+  block1UpTo: number;
+  block1Price: number;
+  /** 0: block 2 has no end */
+  block2UpTo: number;
+  block2Price: number;
+  block3Price: number;
+  /** mulch to bring every tree up to [mm]; 0: none is priced */
+  mulchDepth: number;
+  /** widest mulch ring [m] */
+  mulchRing: number;
+  mulchPrice: number; // per m³, laid
+  /** published rule of thumb the plan's water is compared with, a key of RULES_OF_THUMB */
+  blanketRule: RuleName;
   currency: string;
 }
 

@@ -50,7 +50,7 @@ const lower = (text: string | undefined): string => (text ?? '').trim().toLowerC
 interface Fit {
   /** row by row: 0 silent, 1 speaks of other addresses, 2 speaks of this one */
   fits: string;
-  /** planting dates matter up to this age [days] */
+  /** planting dates matter up to this age [days]; -1: they do not matter */
   oldest: number;
   /** some row holds from an age on for ever */
   ageless: boolean;
@@ -66,7 +66,9 @@ const fitted = new WeakMap<RuleTable, Map<string, Fit>>();
 function fitOf(table: RuleTable, query: RuleQuery): Fit {
   const known = fitted.get(table) ?? new Map<string, Fit>();
   fitted.set(table, known);
-  const key = `${query.family}|${query.source ?? ''}|${query.target ?? ''}|${lastDigit(query.address) ?? ''}|${query.side ?? ''}|${query.group ?? ''}|${query.customerClass ?? ''}`;
+  const { family, source, target, side, group, customerClass } = query;
+  const digit = lastDigit(query.address) ?? '';
+  const key = [family, source, target, digit, side, group, customerClass].join('\n');
   const found = known.get(key);
   if (found) return found;
   const fits = table.rows.map((row) =>
@@ -76,7 +78,7 @@ function fitOf(table: RuleTable, query: RuleQuery): Fit {
   const ages = speaking.flatMap((row) => (row.age ? [row.age] : []));
   const fit: Fit = {
     fits: fits.join(''),
-    oldest: Math.max(0, ...ages.map((a) => (Number.isFinite(a.last) ? a.last : a.first))),
+    oldest: Math.max(-1, ...ages.map((a) => (Number.isFinite(a.last) ? a.last : a.first))),
     ageless: ages.some((a) => !Number.isFinite(a.last)),
     rain: speaking.some((row) => row.rain !== null),
     needs: speaking.some((row) => row.needs.length > 0),
@@ -97,7 +99,7 @@ export function calendarKey(table: RuleTable, query: RuleQuery, from?: Day): str
   const fit = fitOf(table, query);
   const { planted } = query;
   let age = '';
-  if (planted !== undefined && fit.oldest > 0) {
+  if (planted !== undefined && fit.oldest >= 0) {
     const young = from === undefined || from - planted <= fit.oldest;
     age = young ? String(planted) : fit.ageless ? 'old' : '';
   }

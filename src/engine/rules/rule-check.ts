@@ -1,8 +1,6 @@
-/** What a person should look at in a table whose words are all known. */
+/** Rows whose words are all known, but do not go together. */
 import { isoDate } from '../dates.js';
-import { contradictions } from './rule-overlap.js';
-import { unreachable, withoutNumber } from './rule-reach.js';
-import type { RuleProblem, RuleRow, RuleTable } from './rule-types.js';
+import type { RuleProblem, RuleRow } from './rule-types.js';
 
 export type Report = (
   row: number,
@@ -52,27 +50,4 @@ export function flaws(row: RuleRow): Flaw[] {
       'no day has that count',
     ]);
   return out;
-}
-
-/** Most contradictions listed one by one. */
-const MOST = 200;
-
-/** Rows that count but cannot do what they say, and gaps of the table as a whole. */
-export function notices(table: RuleTable, report: Report): void {
-  const { found, more } = contradictions(table.rows, MOST);
-  const all = [...unreachable(table), ...found].sort((a, b) => a.row - b.row);
-  for (const { row, column, read, accepted, why } of all)
-    report(row, column, read, accepted, why, 'notice');
-  if (more)
-    report(1, 'Verdict', more, 'a shorter table', 'not all pairs of rows were compared', 'notice');
-  const left = withoutNumber(table);
-  if (left.length > 0)
-    report(
-      1,
-      'Address',
-      'no row with none',
-      'a row with none',
-      `an address without a number is closed where only numbered addresses are allowed (${left.join(', ')})`,
-      'notice',
-    );
 }

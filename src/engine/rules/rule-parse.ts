@@ -6,7 +6,7 @@
 import { isoDate } from '../dates.js';
 import { Problem } from '../problems.js';
 import { address, age, hours, limit, rain, stageName, tidy, word, wordList } from './rule-cells.js';
-import { flaws, notices } from './rule-check.js';
+import { flaws } from './rule-check.js';
 import type { Report } from './rule-check.js';
 import { DATE_FORMS, dateCell, fullDate } from './rule-dates.js';
 import { parseDays } from './rule-days.js';
@@ -100,7 +100,7 @@ const COLUMNS: Column[] = [
   {
     name: 'Days',
     accepted:
-      'any, none, Mon Thu, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week',
+      'any, none, Mon Thu, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week; several joined by commas',
     read: (t) => ({ days: parseDays(t) }),
   },
   {
@@ -149,7 +149,8 @@ export const RULE_COLUMNS: readonly { name: string; accepted: string }[] = COLUM
   ({ name, accepted }) => ({ name, accepted }),
 );
 
-function reporter(table: RuleProblem['table'], problems: RuleProblem[]): Report {
+/** Puts problems of a table into a list, each with its sentence. */
+export function reporter(table: RuleProblem['table'], problems: RuleProblem[]): Report {
   return (row, column, read, accepted, why, kind = 'broken') => {
     const outcome = kind === 'broken' && row > 1 ? ' The row is left out.' : '';
     const sentence = `${table} row ${row}, ${column}: ${why}. Read "${read}"; accepted: ${accepted}.${outcome}`;
@@ -248,11 +249,12 @@ function readStages(cells: RuleCell[][], problems: RuleProblem[]): RuleTable['st
 
 /**
  * Reads a rules range (header in row 1) and, if given, a Stages range with the columns From and Stage.
- * Blank rows are skipped, a broken row is left out and reported. Never throws.
+ * Blank rows are skipped, a broken row is left out and reported. Never throws. Notices are left to
+ * `parseRules`, which costs more.
  * @param rows cells of the rules table; header names as in RULE_COLUMNS, in any order and case
  * @param stages cells of the Stages table
  */
-export function parseRules(rows: RuleCell[][], stages?: RuleCell[][]): RuleTable {
+export function readRules(rows: RuleCell[][], stages?: RuleCell[][]): RuleTable {
   const table: RuleTable = { rows: [], stages: [], problems: [] };
   const report = reporter('Rules', table.problems);
   if (stages && !stages.every(isBlank)) table.stages = readStages(stages, table.problems);
@@ -265,6 +267,5 @@ export function parseRules(rows: RuleCell[][], stages?: RuleCell[][]): RuleTable
     const row = readRow(cells, at, i + 2, report);
     if (row) table.rows.push(row);
   });
-  notices(table, report);
   return table;
 }

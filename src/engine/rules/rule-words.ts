@@ -144,9 +144,13 @@ export function describeRow(row: RuleRow): string {
   const age = row.age ? ` on days ${ageText(row.age)} after planting` : '';
   const hours =
     row.hours === null ? 'any hour' : `${row.oneWindow ? 'one of ' : ''}${hoursText(row.hours)}`;
-  const when = [daysText(row.days), hours, ...conditions(row)].join('; ');
+  // an allow on no day is meant: it closes what no other row opens
+  const shut = row.verdict === 'allow' && row.days.weekdays === 0;
+  const days = shut ? 'unless another row opens it' : daysText(row.days);
+  const when = [days, hours, ...conditions(row)].join('; ');
+  const verb = shut ? 'closes' : VERBS[row.verdict];
   const note = row.note === '' ? '' : ` (${row.note})`;
-  const text = `Row ${row.row}${agency}${stage} ${VERBS[row.verdict]} ${means}${target}${who}${age}: ${when}${note}`;
+  const text = `Row ${row.row}${agency}${stage} ${verb} ${means}${target}${who}${age}: ${when}${note}`;
   written.set(row, text);
   return text;
 }

@@ -1,7 +1,7 @@
 /** What is known of a matched column, and what becomes of a row. */
 import type { Tree } from '../../engine/plan/model.js';
 import type { Cell } from '../cells.js';
-import type { Language } from './synonyms.js';
+import type { Language } from './english-headers.js';
 import type { Meaning } from './vocabulary.js';
 
 /** How a column was matched. */

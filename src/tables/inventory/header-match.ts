@@ -12,7 +12,8 @@ import {
 import { readDate } from './dates.js';
 import { magnitude, readCoordinate, speaksOfContainers } from './measures.js';
 import type { Confidence } from './columns.js';
-import { OTHER_THINGS, WORDINGS, type Language } from './synonyms.js';
+import type { Language } from './english-headers.js';
+import { OTHER_THINGS, WORDINGS } from './synonyms.js';
 import { OWN_HEADERS, SOURCE_WORDS, WATER_USE_WORDS, type Meaning } from './vocabulary.js';
 
 export interface HeaderParts {

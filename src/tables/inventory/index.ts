@@ -37,7 +37,8 @@ import {
 } from './header-match.js';
 import { magnitude, readCoordinate, readPair, unitInCells } from './measures.js';
 import { buildRows } from './rows.js';
-import { PAIR_WORDS, type Language } from './synonyms.js';
+import type { Language } from './english-headers.js';
+import { PAIR_WORDS } from './synonyms.js';
 import { MEANINGS, type Meaning } from './vocabulary.js';
 
 export {

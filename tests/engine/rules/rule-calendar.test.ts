@@ -370,6 +370,14 @@ describe('what a day carries', () => {
     expect([open(from - 400), open(from - 60), open(from - 58), open(from), open()]).toEqual([
       '100', '100', '110', '111', '111',
     ]); // prettier-ignore
+    // a row for planting day alone, counted as day 0
+    const zero = parseRules([
+      ['New planting', 'Day one', 'Verdict'],
+      ['0', '0', 'allow'],
+      ['0+', '0', 'ban'],
+    ]);
+    expect(ruleCalendar(zero, q, from, from).row[0]).toBe(0);
+    expect(ruleCalendar(zero, { ...q, planted: from }, from, from).row[0]).toBe(3);
     expect(key2(table, from - 400)).toBe(key2(table, from - 500));
     expect(key2(table, from - 400)).not.toBe(key2(table, undefined));
   });

@@ -1,0 +1,338 @@
+/**
+ * One tree, one means, one season, day by day: numbers in typed arrays, nothing made per day, no words.
+ *
+ * The rule: on a day that is allowed, project both stores without rain to the next allowed day; if the usable
+ * water would be passed before it, water now. As late as safe (design of this model, section 9).
+ *
+ * A whole season is `finish()`. Whoever decides for several trees together drives it a day at a time: ask
+ * `usedShare(i)` and `isDue(i)`, then `step(i, waterNow)`, days in their order.
+ */
+import { newBalance, rootsReach, stepDay, type Balance } from '../soil/water-balance.js';
+import { GIVEN, PAD_SOAK, WATERING, type EventList } from './events.js';
+import type { Conditions, MeansNumbers } from './means-numbers.js';
+import type { TreeSeason } from './tree-season.js';
+
+/** Smaller amounts are not worth opening a valve for [L]. */
+const LEAST_WATERING = 0.5;
+/** Days between checks of an automatic hose [day]. */
+const CHECK_EVERY = 30;
+/** Rounding that does not count as stress [-]. */
+const HAIR = 1e-9;
+
+/** What differs from a fresh season planned from its first day. Indexes count days from the season's first. */
+export interface Replay {
+  /** days before this one are replayed, not decided; default: none */
+  today?: number;
+  /** litres really applied with the main means on days before `today`, split over the stores by the same rule */
+  given?: Float64Array;
+  /** litres really soaked into the pad on days before `today` */
+  padGiven?: Float64Array;
+  /** day the run begins with; default: the tree's first */
+  from?: number;
+  /** water held at the start of that day [L]; default: full stores */
+  start?: { ball: number; ring: number; pad: number };
+  /** 1: water on this day if it is allowed and the tree takes any, due or not */
+  force?: Uint8Array;
+}
+
+const FRESH: Replay = {};
+
+/** A season under way: the stores as they are today, and what has been given and spent so far. */
+export class SeasonRun {
+  readonly stores: Balance;
+  /** sums so far: one tree's water [L], waterings, times a person came, crew minutes, days and depth of stress */
+  litres = 0;
+  waterings = 0;
+  visits = 0;
+  labour = 0;
+  stressDays = 0;
+  leastKs = 1;
+  /** of the last day stepped: rain, watering and pad filling that reached the tree, water of new soil [L] */
+  rainIn = 0;
+  waterIn = 0;
+  padIn = 0;
+  joined = 0;
+
+  private readonly ahead = newBalance(0, 0, 0);
+  private readonly from: number;
+  private readonly today: number;
+  /** day the stores are ready for, and day that was looked ahead from */
+  private begun = -1;
+  private looked = -1;
+  private padCapacity = 0;
+  private runsDry = false;
+  private usedNow = 0;
+  private usedThen = 0;
+  private next = 0;
+  /** waterings used in the Monday-to-Sunday week of the last one */
+  private week = -1;
+  private usedInWeek = 0;
+  private toBall = 0;
+  private toRing = 0;
+
+  /** @param events - where waterings are written; left out: they are only counted */
+  constructor(
+    private readonly tree: TreeSeason,
+    private readonly means: MeansNumbers,
+    private readonly place: Conditions,
+    private readonly events?: EventList,
+    private readonly replay: Replay = FRESH,
+  ) {
+    this.from = replay.from ?? tree.first;
+    this.today = replay.today ?? 0;
+    const { start } = replay;
+    this.stores = start
+      ? newBalance(start.ball, start.ring, start.pad)
+      : newBalance(tree.ballTaw, tree.ringTaw[this.from] ?? 0, this.capacityOn(this.from));
+  }
+
+  /** Share of the usable water used this morning, before watering [-]; above 1 the tree suffers. */
+  usedShare(i: number): number {
+    this.look(i);
+    return this.usedNow;
+  }
+
+  /** Whether watering is allowed on the day: by its calendar, and by what is left of the week's share. */
+  isOpen(i: number): boolean {
+    const { days } = this.means;
+    return days.open[i] === 1 && (!days.limited || this.leftInWeek(i) > 0);
+  }
+
+  /** Whether the usable water would not last to the next day that allows watering. */
+  isDue(i: number): boolean {
+    if (!this.means.main || i < this.today || !this.isOpen(i)) return false;
+    if (this.replay.force?.[i] === 1) return true;
+    this.look(i);
+    return this.runsDry;
+  }
+
+  /**
+   * The day itself.
+   *
+   * @param waterNow - water if the day is allowed and the tree takes any. Days before `today` are replayed.
+   */
+  step(i: number, waterNow: boolean): void {
+    const { tree, place, stores } = this;
+    this.begin(i);
+    this.toBall = 0;
+    this.toRing = 0;
+    let came = false;
+    if (i < this.today) {
+      came = this.replayDay(i);
+    } else {
+      if (waterNow && this.means.main && this.isOpen(i)) came = this.water(i);
+      if (this.means.padCapacity > 0 && this.rechargeIfDue(i)) came = true;
+    }
+    if (came) {
+      this.visits++;
+      this.labour += this.means.driveMinutes;
+    }
+    this.waterIn = this.toBall + this.toRing;
+    // a pad covers part of the ball and sheds its rain to the ring; 1 mm on 1 m² is 1 L
+    const rain = place.rain[i]!;
+    const covered = this.means.padCapacity > 0 ? tree.ballArea * place.padCover : 0;
+    const rainToBall = rain * (tree.ballArea - covered);
+    const rainToRing = rain * (tree.ringArea[i]! + covered);
+    this.rainIn = rainToBall + rainToRing;
+    stepDay(
+      stores,
+      tree.ballTaw,
+      tree.ringTaw[i]!,
+      tree.p[i]!,
+      tree.demand[i]!,
+      this.toBall + rainToBall,
+      this.toRing + rainToRing,
+      this.padCapacity * place.padRelease,
+      place.overflowToRing,
+    );
+    const { ks } = stores;
+    if (ks < 1 - HAIR) this.stressDays++;
+    if (ks < this.leastKs) this.leastKs = ks;
+  }
+
+  /** Steps through the days that are left, watering when it is due, and closes the season. */
+  finish(): void {
+    const { days } = this.tree;
+    for (let i = Math.max(this.from, this.begun + 1); i < days; i++) this.step(i, this.isDue(i));
+    this.close();
+  }
+
+  /** Adds the checks of an automatic hose; once, after the last day. */
+  close(): void {
+    const { means, tree } = this;
+    if (!means.automatic) return;
+    const checks = Math.ceil((tree.days - this.from) / CHECK_EVERY);
+    this.visits += checks;
+    this.labour += checks * (means.visitMinutes + means.driveMinutes);
+  }
+
+  /** Cost of the season for one tree: kit, labour, water. */
+  cost(): number {
+    const { means, place } = this;
+    return (
+      means.kitCost +
+      (this.labour / 60) * place.wage * place.crewSize +
+      (this.litres / 1000) * place.waterPrice
+    );
+  }
+
+  /** Morning of a day, once: roots reach further, an ageing pad holds less. */
+  private begin(i: number): void {
+    if (this.begun === i) return;
+    this.begun = i;
+    const { tree, stores } = this;
+    this.joined =
+      i > this.from
+        ? rootsReach(stores, tree.ringTaw[i - 1]!, tree.ringTaw[i]!, this.place.joiningShare)
+        : 0;
+    this.padIn = 0;
+    if (this.means.padCapacity === 0) return;
+    this.padCapacity = this.capacityOn(i);
+    if (stores.pad > this.padCapacity) {
+      this.padIn = this.padCapacity - stores.pad;
+      stores.pad = this.padCapacity;
+    }
+  }
+
+  /** Usable capacity of the pad on a day: it decays by a share each year [L]. */
+  private capacityOn(i: number): number {
+    const { padCapacity } = this.means;
+    return padCapacity > 0 ? padCapacity * this.place.padLeft[i - this.tree.first]! : 0;
+  }
+
+  /** Walks both stores, once a day, to the day before the next allowed one without rain or watering. */
+  private look(i: number): void {
+    this.begin(i);
+    if (this.looked === i) return;
+    this.looked = i;
+    const { tree, place, stores, ahead } = this;
+    const { ringTaw, p, demand, ballTaw } = tree;
+    const padGives = this.padCapacity * place.padRelease;
+    const next = this.nextOpen(i);
+    ahead.ball = stores.ball;
+    ahead.ring = stores.ring;
+    ahead.pad = stores.pad;
+    let used = 0;
+    for (let t = i; t < next; t++) {
+      const ring = ringTaw[t]!;
+      if (t > i) rootsReach(ahead, ringTaw[t - 1]!, ring, place.joiningShare);
+      stepDay(ahead, ballTaw, ring, p[t]!, demand[t]!, 0, 0, padGives, place.overflowToRing);
+      const usable = p[t]! * (ballTaw + ring);
+      if (t === i) this.usedNow = ahead.depletion / usable;
+      used = (ahead.depletion + ahead.et) / usable;
+      if (used > 1 + HAIR) break;
+    }
+    this.runsDry = used > 1 + HAIR;
+    this.usedThen = used;
+    this.next = next;
+  }
+
+  /** Next day after `i` on which watering is allowed, or the season's length. */
+  private nextOpen(i: number): number {
+    const { days } = this.means;
+    let j = days.next[i]!;
+    if (days.limited) while (j < this.tree.days && this.leftInWeek(j) <= 0) j = days.next[j]!;
+    return j;
+  }
+
+  private leftInWeek(i: number): number {
+    const used = this.place.weekOf[i] === this.week ? this.usedInWeek : 0;
+    return this.means.days.perWeek[i]! - used;
+  }
+
+  /** Waters with what the reachable stores lack, within the limits of the means. False: the tree takes too little. */
+  private water(i: number): boolean {
+    const { means } = this;
+    const litres = this.amount(i);
+    if (litres < LEAST_WATERING) return false;
+    this.look(i);
+    this.apply(i, litres);
+    this.events?.add(i, WATERING, litres, this.usedNow, this.usedThen, this.next);
+    return !means.automatic;
+  }
+
+  /** What the reachable store lacks ÷ efficiency, within the limits of the means [L]. */
+  private amount(i: number): number {
+    const { means, tree, stores, place } = this;
+    if (means.full) return means.most;
+    const lackBall = Math.max(0, tree.ballTaw - stores.ball);
+    const lackRing = Math.max(0, tree.ringTaw[i]! - stores.ring);
+    if (means.ballOnly) {
+      // a bag wets the ball alone; the ring gets a share of what the ball cannot hold
+      const throughBall = place.overflowToRing > 0 ? lackRing / place.overflowToRing : 0;
+      return Math.min(means.most, (lackBall + throughBall) / means.efficiency);
+    }
+    const lack = lackBall + lackRing * this.ringInReach(i);
+    return Math.min(lack / means.efficiency, means.flow * means.days.minutes[i]!);
+  }
+
+  /** Brings litres onto the tree: what reaches each store, and what it costs in water, work and the week's share. */
+  private apply(i: number, litres: number): void {
+    const { means, tree, stores, place } = this;
+    const arrives = litres * means.efficiency;
+    if (means.ballOnly) {
+      this.toBall = arrives;
+    } else {
+      // assumption: laid evenly over both, water moves sideways to the part that lacks it before it drains
+      const lackBall = Math.max(0, tree.ballTaw - stores.ball);
+      const lackRing = Math.max(0, tree.ringTaw[i]! - stores.ring) * this.ringInReach(i);
+      const lack = lackBall + lackRing;
+      const ballShare = lack > 0 ? lackBall / lack : 0;
+      this.toBall = arrives * ballShare;
+      this.toRing = arrives * (1 - ballShare);
+    }
+    this.waterings++;
+    this.litres += litres;
+    const week = place.weekOf[i]!;
+    this.usedInWeek = week === this.week ? this.usedInWeek + 1 : 1;
+    this.week = week;
+    if (means.automatic) return;
+    const refill = (litres / means.tankLoad) * means.refillMinutes;
+    this.labour += means.visitMinutes + litres / means.pourFlow + refill;
+  }
+
+  /** Share of the ring a means can wet: all of it by hand, what the coil covers by hose [-]. */
+  private ringInReach(i: number): number {
+    const ring = this.tree.ringArea[i]!;
+    if (ring <= 0) return 1;
+    return Math.min(1, Math.max(0, this.means.beyondBall / ring));
+  }
+
+  /** Lifts the pad and soaks it if it would fall to its reserve before the next day that allows it. */
+  private rechargeIfDue(i: number): boolean {
+    const { tree, stores, place, means, padCapacity } = this;
+    if (means.padDays.open[i] !== 1 || stores.pad >= padCapacity) return false;
+    const next = means.padDays.next[i]!;
+    const lack = Math.max(0, tree.ballTaw - stores.ball - this.toBall) / tree.ballTaw;
+    const leftThen = stores.pad - padCapacity * place.padRelease * lack * (next - i);
+    if (leftThen > place.padReserve * padCapacity) return false;
+    this.soak(i, padCapacity - stores.pad, PAD_SOAK);
+    return true;
+  }
+
+  private soak(i: number, litres: number, kind: number): void {
+    this.stores.pad = Math.min(this.padCapacity, this.stores.pad + litres);
+    this.padIn += litres;
+    this.litres += litres;
+    this.labour += this.means.padVisitMinutes;
+    this.events?.add(i, kind, litres, 0, 0, 0);
+  }
+
+  /** A day that is past: what was really given, whatever the rules or the need said. */
+  private replayDay(i: number): boolean {
+    const { replay, means } = this;
+    const litres = replay.given?.[i] ?? 0;
+    const soaked = replay.padGiven?.[i] ?? 0;
+    let came = false;
+    if (litres > 0) {
+      this.apply(i, litres);
+      this.events?.add(i, GIVEN, litres, 0, 0, 0);
+      came = !means.automatic;
+    }
+    if (soaked > 0) {
+      this.soak(i, Math.min(soaked, this.padCapacity - this.stores.pad), GIVEN_SOAK);
+      came = true;
+    }
+    return came;
+  }
+}
