@@ -5,6 +5,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { dayOf, isoDate } from '../src/engine/dates.js';
+import { STARTER_TABLES } from '../src/engine/rules/starter-tables.js';
 import type { Cell } from '../src/tables/cells.js';
 import { SheetDraft } from '../src/workbook/model.js';
 import { planFromTables } from '../src/workbook/plan-job.js';
@@ -152,6 +153,12 @@ const SETUP = {
   ],
 }; // prettier-ignore
 
+/** `Hand only, with nozzle` as a file name: `hand-only-with-nozzle`. */
+const fileName = (name: string): string => name.toLowerCase().replace(/[^a-z0-9]+/g, '-');
+
+const csvText = (rows: readonly (readonly Cell[])[]): string =>
+  `${rows.map((row) => row.map(csvCell).join(',')).join('\r\n')}\r\n`;
+
 const csvCell = (cell: Cell | undefined): string => {
   const text = cell === null || cell === undefined ? '' : String(cell);
   return /[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
@@ -165,9 +172,11 @@ Everything here is invented: the place, the company, the season, the rules, the 
 |---|---|
 | harbour-row-trees.csv, .xlsx | the inventory as an office would have it: 60 rows, nine sites |
 | site.json | site, kit, rules with two stages, weather; read by \`--site\` |
+| starter-rules/ | nine rules tables to start from, each an example: replace by your ordinance; read by \`--rules\` |
 | harbour-row-plan.xlsx | the plan built from them, made on ${isoDate(MADE_ON)} |
 
 Build the plan again: \`npm run plan -- sample-workbooks/harbour-row-trees.csv --site sample-workbooks/site.json --out plan.xlsx\`.
+With rules of your own: \`--rules FILE\`, a .csv or .xlsx; it says what it understood, and stops at a row it cannot read.
 Write this folder again: \`npx tsx scripts/make-sample.ts\`.
 `;
 
@@ -188,10 +197,10 @@ async function main(): Promise<void> {
   const cells = inventory();
   const save = (name: string, data: string | Uint8Array): void =>
     writeFileSync(join(FOLDER, name), data);
-  save(
-    'harbour-row-trees.csv',
-    `${cells.map((row) => row.map(csvCell).join(',')).join('\r\n')}\r\n`,
-  );
+  save('harbour-row-trees.csv', csvText(cells));
+  mkdirSync(join(FOLDER, 'starter-rules'), { recursive: true });
+  for (const { name, rows } of STARTER_TABLES)
+    save(join('starter-rules', `${fileName(name)}.csv`), csvText(rows));
   const sheet = new SheetDraft('Trees', 'Trees');
   sheet.table(
     'Inventory',

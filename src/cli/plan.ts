@@ -1,6 +1,6 @@
 /**
- * `npm run plan -- FILE [--site site.json|workbook.xlsx] [--out plan.xlsx] [--json] [--force]`: an inventory in,
- * a workbook out, without any window.
+ * `npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|.xlsx|.json] [--out plan.xlsx] [--json]
+ * [--force]`: an inventory in, a workbook out, without any window.
  */
 import { randomBytes } from 'node:crypto';
 import {
@@ -20,11 +20,20 @@ import { Problem } from '../engine/problems.js';
 import { L_PER_GALLON } from '../engine/units.js';
 import { planFromTables, type PlanJob } from '../workbook/plan-job.js';
 import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
+import {
+  inWords,
+  readRules,
+  readRulesFile,
+  refusal,
+  understandTables,
+  withStages,
+  type RulesReading,
+} from '../workbook/rules-reading.js';
 import { setupFromJson, setupFromSheets, type GivenSetup } from '../workbook/setup.js';
 import { writeXlsx } from '../workbook/writers/file.js';
 
 const USAGE =
-  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--out plan.xlsx] [--units US|SI] [--json] [--force]';
+  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--json] [--force]';
 
 /** Switches of later issues: refused, so that nobody waits for a file that never comes. */
 const NOT_YET: Readonly<Record<string, string>> = {
@@ -35,6 +44,10 @@ const NOT_YET: Readonly<Record<string, string>> = {
 interface Options {
   file: string;
   site?: string;
+  /** a file with a Rules table; it takes the place of the site's rules */
+  rules?: string;
+  /** plan with the rows of the rules that can be read */
+  skipBroken: boolean;
   out: string;
   units: 'US' | 'SI';
   json: boolean;
@@ -63,6 +76,8 @@ function readOptions(argv: readonly string[]): Options {
     const later = NOT_YET[word];
     if (later) throw new Problem(`${word}: ${later}`);
     if (word === '--site') given.site = value();
+    else if (word === '--rules') given.rules = value();
+    else if (word === '--skip-broken-rules') given.skipBroken = true;
     else if (word === '--out') given.out = value();
     else if (word === '--units') {
       const units = value().toUpperCase();
@@ -82,6 +97,7 @@ function readOptions(argv: readonly string[]): Options {
     file,
     out: `${basename(file, extname(file))}-plan.xlsx`,
     units: 'US',
+    skipBroken: false,
     json: false,
     force: false,
     ...given,
@@ -104,6 +120,14 @@ function bytesOf(path: string): Uint8Array {
   }
 }
 
+function jsonOf(path: string, bytes: Uint8Array, kinds: string): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(bytes).replace(/^\ufeff/, ''));
+  } catch (error) {
+    throw new Problem(`"${path}" is neither ${kinds} nor JSON: ${(error as Error).message}`);
+  }
+}
+
 async function setupOf(path: string): Promise<GivenSetup> {
   const bytes = bytesOf(path);
   if (bytes[0] === 0x50 && bytes[1] === 0x4b) {
@@ -114,18 +138,62 @@ async function setupOf(path: string): Promise<GivenSetup> {
       throw error;
     }
   }
-  let value: unknown;
-  try {
-    value = JSON.parse(new TextDecoder().decode(bytes).replace(/^\ufeff/, ''));
-  } catch (error) {
-    throw new Problem(`"${path}" is neither a workbook nor JSON: ${(error as Error).message}`);
-  }
+  const value = jsonOf(path, bytes, 'a workbook');
   try {
     return setupFromJson(value);
   } catch (error) {
     if (error instanceof Problem) throw new Problem(`"${path}": ${error.message}`);
     throw error;
   }
+}
+
+const FIRST_OF_JSON = /^(?:\xef\xbb\xbf)?\s*[[{]/;
+
+/** Rules of a file: a table in .csv or .xlsx, or JSON with `rules` and `stages`, or JSON that is the table. */
+async function rulesOf(path: string): Promise<RulesReading> {
+  const bytes = bytesOf(path);
+  const head = String.fromCharCode(...bytes.subarray(0, 64));
+  if (!FIRST_OF_JSON.test(head)) return readRulesFile(path, bytes);
+  const value = jsonOf(path, bytes, 'a table');
+  try {
+    const { setup } = setupFromJson(Array.isArray(value) ? { rules: value } : value);
+    if (setup.rules === undefined)
+      throw new Problem(
+        'it has no part "rules"; accepted is { "rules": [rows], "stages": [rows] }',
+      );
+    return readRules([
+      { name: '', cells: setup.rules },
+      ...(setup.stages ? [{ name: 'Stages', cells: setup.stages }] : []),
+    ]);
+  } catch (error) {
+    throw error instanceof Problem ? new Problem(`"${path}": ${error.message}`) : error;
+  }
+}
+
+/**
+ * The rules to plan with, said in words before anything is planned.
+ * @returns what takes the place of the site's own rules
+ * @throws Problem when a row cannot be read, unless the person said to go on without it
+ */
+async function rulesFor(
+  options: Options,
+  site: GivenSetup['setup'],
+  say: (text: string) => void,
+): Promise<GivenSetup['setup']> {
+  const { rules: file, skipBroken } = options;
+  if (file === undefined && site.rules === undefined) return {};
+  const reading =
+    file === undefined
+      ? understandTables(site.rules ?? [], site.stages)
+      : withStages(await rulesOf(file), site.stages ?? []);
+  say(`${inWords(reading).join('\n')}\n`);
+  const why = refusal(
+    reading,
+    'Mend them, or plan without them: --skip-broken-rules. Nothing was written.',
+  );
+  if (why !== undefined && !skipBroken)
+    throw new Problem(file === undefined ? why : `"${file}": ${why}`);
+  return { rules: reading.rows, stages: reading.stages };
 }
 
 /** Write beside the target, then move into place: a crash leaves the old file whole. */
@@ -229,6 +297,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     io.err(`reading ${options.file}\n`);
     const table = await readTableFile(basename(options.file), bytesOf(options.file));
     const given = options.site === undefined ? undefined : await setupOf(options.site);
+    const ruled = await rulesFor(options, given?.setup ?? {}, options.json ? io.err : io.out);
     const job = planFromTables({
       inventory: table.cells,
       ...(table.dateCells && { dateCells: table.dateCells }),
@@ -236,6 +305,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
       madeOn: io.today,
       units: options.units,
       ...(given?.setup ?? {}),
+      ...ruled,
       notes: [...table.notes, ...(given?.problems ?? [])],
       onProgress: (done, total) => io.err(`planned ${done} of ${total}\n`),
     });

@@ -1,12 +1,13 @@
 /** The desk page: grid, panel and sample put together, with a small hook for tests and curious people. */
 import { Problem } from '../engine/problems.js';
+import type { Cell, Grid } from '../tables/cells.js';
 import { mountPanel } from '../taskpane/panel.js';
 import type { Planner } from '../taskpane/planner.js';
 import { plannerWith } from '../taskpane/planning.js';
-import { readTableFile } from '../workbook/readers/open.js';
+import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
 import { setupFromJson } from '../workbook/setup.js';
 import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
-import { deskSheets } from './sheets.js';
+import { deskSheets, plainSheet } from './sheets.js';
 
 /** What window.soakbook offers: the grid's own values, by sheet name and address. */
 export type DeskHook = Pick<DeskGrid, 'show' | 'formula' | 'trouble' | 'write' | 'openSheets'> & {
@@ -43,6 +44,26 @@ async function fetched(path: string): Promise<Uint8Array> {
   return new Uint8Array(await answer.arrayBuffer());
 }
 
+interface NamedGrid extends Grid {
+  name: string;
+}
+
+/** The sheets Rules and Stages of a workbook; a text table has none. */
+async function rulesBeside(bytes: Uint8Array): Promise<NamedGrid[]> {
+  if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) return [];
+  const sheets = await readWorkbookSheets(bytes);
+  return sheets.filter(({ name }) => /^(rules|stages)$/i.test(name.trim()));
+}
+
+/** Both tables on one sheet, as on the Rules sheet of a plan. */
+const rulesCells = (rules: Cell[][], stages: Cell[][]): Cell[][] => [
+  ['Stages'],
+  ...stages,
+  [],
+  ['Rules'],
+  ...rules,
+];
+
 export function startDesk(functions: FunctionSet, sample: Sample): void {
   const container = document.getElementById('grid');
   const panel = document.getElementById('panel');
@@ -51,11 +72,17 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
   const grid = createGrid(container, functions);
   let current = plannerWith();
   const planner: Planner = {
+    starters: current.starters,
     read: (cells) => current.read(cells),
-    plan: (cells, source) => current.plan(cells, source),
+    rules: (trees, sheets, starter) => current.rules(trees, sheets, starter),
+    plan: (cells, source, rules) => current.plan(cells, source, rules),
   };
 
-  async function openTable(name: string, bytes: Uint8Array): Promise<void> {
+  async function openTable(
+    name: string,
+    bytes: Uint8Array,
+    beside: readonly NamedGrid[] = [],
+  ): Promise<void> {
     const table = await readTableFile(name, bytes);
     const cells = {
       cells: table.cells,
@@ -70,19 +97,26 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
       // The sheet still opens, without live columns; the panel says what is wrong with it.
       if (!(error instanceof Problem)) throw error;
     }
-    await grid.open(title, deskSheets(title, cells, columns, headerRow));
+    const others = beside.filter((sheet) => sheet.name !== table.sheet && sheet.name !== title);
+    await grid.open(title, [
+      ...deskSheets(title, cells, columns, headerRow),
+      ...others.map((sheet) => plainSheet(sheet.name, sheet)),
+    ]);
   }
 
   /** A person's own file is not planned with the sample's site. */
   async function openFile(name: string, bytes: Uint8Array): Promise<void> {
     current = plannerWith();
-    await openTable(name, bytes);
+    await openTable(name, bytes, await rulesBeside(bytes));
   }
 
   async function openSample(): Promise<void> {
     const given: unknown = JSON.parse(new TextDecoder().decode(await fetched(sample.setup)));
-    current = plannerWith(setupFromJson(given).setup);
-    await openTable(sample.inventory.replace(/^.*\//, ''), await fetched(sample.inventory));
+    const { setup } = setupFromJson(given);
+    current = plannerWith(setup);
+    const rules = { name: 'Rules', cells: rulesCells(setup.rules ?? [], setup.stages ?? []) };
+    const file = sample.inventory.replace(/^.*\//, '');
+    await openTable(file, await fetched(sample.inventory), [rules]);
   }
 
   const ready = openSample().then(() => mountPanel(panel, { ...grid, openFile }, planner, true));

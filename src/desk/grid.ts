@@ -31,7 +31,7 @@ export interface DeskSheet {
   widths: number[];
   frozenRows: number;
   frozenColumns: number;
-  /** 0-based row that is taller, for headers on two lines */
+  /** 0-based row that is taller, for headers on two lines; -1 for none */
   headerRow: number;
   /** 0-based column to bring into view first */
   firstColumn: number;
@@ -105,6 +105,19 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     const formula = cell?.f ?? '';
     return troubles.of(sheetId, row, column, { code, formula })?.message ?? '';
   };
+  const gridOf = (sheet: FWorksheet): Grid => {
+    const range = sheet.getDataRange();
+    const data = range.getCellDatas();
+    const styles = range.getNumberFormats();
+    const dateCells = new Set<string>();
+    const cells = data.map((row, r) =>
+      row.map((cell, c): Cell => {
+        if (/[yd]/i.test(styles[r]?.[c] ?? '')) dateCells.add(`${r},${c}`);
+        return shownIn(cell ?? null);
+      }),
+    );
+    return { cells: withoutComputed(cells, range.getFormulas()), dateCells };
+  };
   const calculated = () => univerAPI.getFormula().onCalculationResultApplied(CALCULATION_WAIT_MS);
 
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -157,18 +170,10 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
         .getSheets()
         .map((sheet) => sheet.getSheetName());
     },
-    async readActiveTable(): Promise<Grid> {
-      const range = workbook().getActiveSheet().getDataRange();
-      const data = range.getCellDatas();
-      const styles = range.getNumberFormats();
-      const dateCells = new Set<string>();
-      const cells = data.map((row, r) =>
-        row.map((cell, c): Cell => {
-          if (/[yd]/i.test(styles[r]?.[c] ?? '')) dateCells.add(`${r},${c}`);
-          return shownIn(cell ?? null);
-        }),
-      );
-      return { cells: withoutComputed(cells, range.getFormulas()), dateCells };
+    readActiveTable: async () => gridOf(workbook().getActiveSheet()),
+    async readTable(name) {
+      const sheet = workbook().getSheetByName(name);
+      return sheet === null ? { cells: [] } : gridOf(sheet);
     },
     async showCell(row, column) {
       const sheet = workbook().getActiveSheet();
@@ -227,7 +232,7 @@ function workbookData(
           columnData: Object.fromEntries(sheet.widths.map((w, column) => [column, { w }])),
           defaultRowHeight: 24,
           defaultStyle: { vt: MIDDLE },
-          rowData: { [sheet.headerRow]: { h: HEADER_PX } },
+          rowData: sheet.headerRow < 0 ? {} : { [sheet.headerRow]: { h: HEADER_PX } },
           freeze: {
             startRow: sheet.frozenRows,
             startColumn: sheet.frozenColumns,

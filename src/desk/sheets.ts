@@ -232,3 +232,38 @@ function inputsSheet(): DeskSheet {
     firstColumn: 0,
   };
 }
+
+const RULE_WIDTHS = { least: 80, most: 240 };
+
+/** A sheet of the workbook as it came, such as Rules: no live columns. */
+export function plainSheet(name: string, { cells, dateCells }: Grid): DeskSheet {
+  const width = Math.max(1, ...cells.map((row) => row.length));
+  const data = Object.fromEntries(
+    cells.map((row, r) => [
+      r,
+      Object.fromEntries(
+        row.flatMap((value, c) => {
+          const made = gridCell(value, dateCells?.has(`${r},${c}`) ?? false);
+          return made === undefined ? [] : [[c, made] as const];
+        }),
+      ),
+    ]),
+  );
+  const widths = Array.from({ length: width }, (_, c) => {
+    const longest = Math.max(0, ...cells.map((row) => String(row[c] ?? '').length));
+    return Math.round(
+      Math.min(RULE_WIDTHS.most, Math.max(RULE_WIDTHS.least, longest * CHARACTER_PX + 18)),
+    );
+  });
+  return {
+    name,
+    cells: data,
+    rows: cells.length,
+    columns: width,
+    widths,
+    frozenRows: 0,
+    frozenColumns: 0,
+    headerRow: -1,
+    firstColumn: 0,
+  };
+}

@@ -2,7 +2,7 @@
 import type { TreePlan } from '../engine/plan/model.js';
 import { planSeason, type SeasonInput } from '../engine/plan/season.js';
 import { Problem } from '../engine/problems.js';
-import { parseRules, type RuleTable } from '../engine/rules/rule-table.js';
+import { readRules, type RuleTable } from '../engine/rules/rule-table.js';
 import { readKit } from '../tables/kit.js';
 import { readSite } from '../tables/site.js';
 import { readTrees, type TreesReading } from '../tables/trees-sheet.js';
@@ -24,7 +24,7 @@ export type SeasonRanges = readonly [
  * @throws Problem naming the table and its row, if a row cannot be used
  */
 export function rulesOf(rules: unknown, stages: unknown): RuleTable {
-  const law = parseRules(table('rules', rules), optionalTable('stages', stages));
+  const law = readRules(table('rules', rules), optionalTable('stages', stages));
   const broken = law.problems.find((problem) => problem.kind === 'broken');
   if (broken) throw new Problem(`${broken.table.toLowerCase()}: ${broken.sentence}`);
   return law;

@@ -19,6 +19,8 @@ export interface Host {
   openSheets(): Promise<string[]>;
   /** the sheet in front from its first cell, without columns our own functions fill */
   readActiveTable(): Promise<Grid>;
+  /** a sheet by its name, from its first cell; empty when there is no such sheet */
+  readTable(sheet: string): Promise<Grid>;
   /** brings a cell into view and chooses it; row and column from 0 */
   showCell(row: number, column: number): Promise<void>;
   /** hands a file to the person */

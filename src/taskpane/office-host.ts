@@ -8,10 +8,12 @@ const DATE_FORMAT = /[yd]/i;
 /** Quoted text and colours inside a number format are no date letters. */
 const FORMAT_NOISE = /"[^"]*"|\[[^\]]*\]|\\./g;
 
-/** The open sheet from A1 on, dates marked, without columns our own functions fill. */
-async function readActiveTable(): Promise<Grid> {
+/** A sheet from A1 on, dates marked, without columns our own functions fill; no name: the one in front. */
+async function readSheet(name?: string): Promise<Grid> {
   return Excel.run(async (context) => {
-    const sheet = context.workbook.worksheets.getActiveWorksheet();
+    const { worksheets } = context.workbook;
+    const sheet =
+      name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItemOrNullObject(name);
     const used = sheet.getUsedRangeOrNullObject(true);
     used.load('values, formulas, numberFormat, rowIndex, columnIndex');
     await context.sync();
@@ -83,7 +85,8 @@ export async function officeHost(): Promise<Host> {
     await context.sync();
   });
   return {
-    readActiveTable,
+    readActiveTable: () => readSheet(),
+    readTable: (sheet) => readSheet(sheet),
     sheetName: async () => (await sheetNames()).active,
     openSheets: async () => (await sheetNames()).all,
     async showCell(row, column) {

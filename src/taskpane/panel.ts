@@ -7,6 +7,7 @@ import { amount, button, counted, el } from './dom.js';
 import type { ChosenCell, Host } from './host.js';
 import { markElement } from './mark.js';
 import type { LookRow, MatchedColumn, Planner, PlanSummary, SheetReading } from './planner.js';
+import { rulesSection } from './rules-section.js';
 
 const ROWS_SHOWN = 4;
 const PROBLEMS_SHOWN = 8;
@@ -32,6 +33,7 @@ export async function mountPanel(
   const result = el('div', { id: 'result' });
   let sheetName = '';
   let plannedFrom = '';
+  let plannedUnder = '';
 
   const say = (sentence: string, kind = 'quiet gap'): void => {
     live.className = kind;
@@ -42,14 +44,17 @@ export async function mountPanel(
   const planButton = button('Plan this sheet', () => void makePlan(), { class: 'main' });
   planButton.disabled = true;
   plan.append(el('h2', { id: 'plan-title' }, 'Plan'), planButton, live, result);
-  root.replaceChildren(head(host, sheetLine, say), trees, plan, cell, columns);
+  const rules = rulesSection(host, planner, () => withdraw('Other rules are chosen. Plan'));
+  root.replaceChildren(head(host, sheetLine, say), trees, rules.element, plan, cell, columns);
   showCell(cell, undefined);
 
   async function read(): Promise<void> {
     sheetName = await host.sheetName();
     sheetLine.textContent = `Sheet “${sheetName}”`;
     try {
-      const reading = planner.read(await host.readActiveTable());
+      const table = await host.readActiveTable();
+      const reading = planner.read(table);
+      await rules.refresh(reading.usable > 0 ? table : undefined);
       trees.replaceChildren(...readingParts(reading, jump));
       columns.replaceChildren(...columnParts(reading));
       planButton.disabled = reading.usable === 0;
@@ -62,6 +67,7 @@ export async function mountPanel(
       );
       columns.replaceChildren();
       planButton.disabled = true;
+      await rules.refresh(undefined);
     }
   }
 
@@ -73,8 +79,9 @@ export async function mountPanel(
     try {
       const started = performance.now();
       const table = await host.readActiveTable();
-      const summary = planner.plan(table, sheetName);
+      const summary = planner.plan(table, sheetName, rules.forPlan());
       plannedFrom = fingerprint(table);
+      plannedUnder = rules.state();
       const seconds = (performance.now() - started) / 1000;
       result.replaceChildren(...summaryParts(summary, jump, () => void download(summary)));
       say(
@@ -91,12 +98,16 @@ export async function mountPanel(
   async function changed(): Promise<void> {
     if (result.childElementCount > 0) {
       const now = await host.readActiveTable().then(fingerprint, () => '');
-      if (now !== plannedFrom) {
-        result.replaceChildren();
-        say('The sheet has changed. Plan it again to see the effect.');
-      }
+      if (now !== plannedFrom) withdraw('The sheet has changed. Plan');
     }
     await read();
+    if (rules.state() !== plannedUnder) withdraw('The rules have changed. Plan');
+  }
+
+  function withdraw(why: string): void {
+    if (result.childElementCount === 0) return;
+    result.replaceChildren();
+    say(`${why} it again to see the effect.`);
   }
 
   async function download(summary: PlanSummary): Promise<void> {

@@ -1,5 +1,7 @@
 /** What the panel asks of the planner: a reading of the open sheet, and a plan with its file. */
-import type { Grid } from '../tables/cells.js';
+import type { Cell, Grid } from '../tables/cells.js';
+import type { NamedCells } from '../workbook/rules-reading.js';
+import type { RuleStrip } from '../workbook/rules-strip.js';
 
 /** A column of the sheet whose header was understood. */
 export interface MatchedColumn {
@@ -56,7 +58,35 @@ export interface PlanSummary {
   file(): Promise<Uint8Array>;
 }
 
+/** Rules for the next plan; they take the place of those the planner has. */
+export interface RulesForPlan {
+  rules: Cell[][];
+  stages: Cell[][];
+}
+
+/** What the rules in use say. */
+export interface RulesReport {
+  /** where they are from: "the sheet “Rules”" */
+  origin: string;
+  /** they are an example, to be replaced */
+  example: boolean;
+  /** row of the sheet, or of the table where they stand on no sheet */
+  sentences: { row: number; sentence: string }[];
+  problems: { broken: boolean; sentence: string }[];
+  /** undefined while there are no trees to look at */
+  strip: RuleStrip | undefined;
+  forPlan: RulesForPlan;
+}
+
 export interface Planner {
+  /** names of the rules tables to start from */
+  readonly starters: readonly string[];
   read(grid: Grid): SheetReading;
-  plan(grid: Grid, source: string): PlanSummary;
+  /**
+   * @param trees - the sheet with the inventory
+   * @param sheets - sheets of the open workbook that may hold rules
+   * @param starter - name of a table to start from, "" for the rules of the workbook
+   */
+  rules(trees: Grid, sheets: readonly NamedCells[], starter: string): RulesReport;
+  plan(grid: Grid, source: string, rules?: RulesForPlan): PlanSummary;
 }

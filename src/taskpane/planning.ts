@@ -12,6 +12,7 @@ import type { Setup } from '../workbook/example-setup.js';
 import { planFromTables, type PlanJob } from '../workbook/plan-job.js';
 import { writeXlsx } from '../workbook/writers/file.js';
 import type { LookRow, MatchedColumn, Planner, PlanSummary, SheetReading } from './planner.js';
+import { rulesReport, STARTERS } from './rules-report.js';
 
 /** Names of meanings for people. */
 const LABELS: Readonly<Record<Meaning, string>> = {
@@ -114,11 +115,18 @@ function summaryOf({ plan, notes, reading, model }: PlanJob): PlanSummary {
 /** A planner that plans with the given site, kit, rules and weather; what is missing is the example. */
 export function plannerWith(setup: Partial<Setup> = {}): Planner {
   return {
+    starters: STARTERS,
     read,
-    plan: ({ cells, dateCells }, source) =>
+    rules: ({ cells, dateCells }, sheets, starter) => {
+      const inventory = cells.length > 0 ? readInventory(cells, dates(dateCells)).rows : [];
+      const trees = inventory.flatMap((row) => (row.tree ? [row.tree] : []));
+      return rulesReport(setup, trees, sheets, starter, today());
+    },
+    plan: ({ cells, dateCells }, source, rules) =>
       summaryOf(
         planFromTables({
           ...setup,
+          ...rules,
           ...dates(dateCells),
           inventory: cells,
           fileName: source,

@@ -1,21 +1,28 @@
 /** The workbook of a season plan. */
 import { Problem } from '../engine/problems.js';
 import { isoDate } from '../engine/dates.js';
+import { estimate } from '../engine/money/estimate.js';
 import { tablesOf, type WorkbookModel } from './model.js';
 import { aboutSheet } from './sheets/about.js';
+import { calendarSheet } from './sheets/calendar.js';
 import { checksSheet } from './sheets/checks.js';
 import { context, type BuildInput } from './sheets/context.js';
 import { crewSheet } from './sheets/crew.js';
-import { kitSheet, rulesSheet, siteSheet, weatherSheet } from './sheets/inputs.js';
+import { estimateSheet } from './sheets/estimate.js';
+import { kitSheet, siteSheet, weatherSheet } from './sheets/inputs.js';
+import { materialsSheet } from './sheets/materials.js';
+import { meansSheet } from './sheets/means.js';
 import { planSheet } from './sheets/plan.js';
+import { ruleSheets } from './sheets/rules.js';
 import { sourcesSheet } from './sheets/sources.js';
 import { treesSheet } from './sheets/trees.js';
 
 export type { BuildInput } from './sheets/context.js';
 
 /**
- * Sheets of a plan: About, Site, Weather, Rules, Kit, Trees, Plan, Crew, Checks, Sources. Numbers are
- * those of the engine; where a native twin exists the cell holds it, with the engine's number as its result.
+ * Sheets of a plan: About, Site, Weather, Rules, Rule days, Kit, Trees, Means, Plan, Calendar, Crew, Materials,
+ * Estimate, Checks, Sources. Numbers are those of the engine; where a native twin exists the cell holds it, with the
+ * engine's number as its result.
  */
 export function buildWorkbook(input: BuildInput): WorkbookModel {
   const ctx = context(input);
@@ -29,6 +36,13 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
   });
   const plan = planSheet(ctx);
   const crew = crewSheet(ctx);
+  const money = estimate(input.plan, input.kit);
+  const means = meansSheet(ctx);
+  const calendar = calendarSheet(ctx, plan.refs);
+  const { days } = calendar.refs;
+  const materials = materialsSheet(ctx, money, { days, site: site.refs.value });
+  const cells = { days, materials: materials.refs, site: site.refs.value };
+  const priced = estimateSheet(ctx, money, cells);
   const checks = checksSheet(ctx, {
     trees: trees.refs.place,
     plan: plan.refs.place,
@@ -36,15 +50,23 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
     crew: crew.refs.place,
     peakEt0: weather.refs.peak,
     site: site.refs.value,
+    means: means.refs,
+    calendar: calendar.refs,
+    materials: materials.refs,
+    estimate: { ...priced.refs, money },
   });
   const rest = [
     site.sheet,
     weather.sheet,
-    rulesSheet(ctx),
+    ...ruleSheets(ctx),
     kitSheet(ctx),
     trees.sheet,
+    means.sheet,
     plan.sheet,
+    calendar.sheet,
     crew.sheet,
+    materials.sheet,
+    priced.sheet,
     checks.sheet,
     sources.sheet,
   ];

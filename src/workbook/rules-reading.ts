@@ -61,6 +61,8 @@ export interface RulesTrouble {
 }
 
 export interface RulesReading {
+  /** where the tables stand */
+  found: FoundRules;
   /** tables with their header, as `Setup` takes them */
   rows: Cell[][];
   stages: Cell[][];
@@ -189,7 +191,7 @@ export function findRules(sheets: readonly NamedCells[]): FoundRules | undefined
 }
 
 const place = (sheet: string, row: number): string =>
-  sheet === '' ? `row ${row}` : `Sheet "${sheet}", row ${row}`;
+  sheet === '' ? `row ${row}` : `sheet "${sheet}", row ${row}`;
 
 /** A problem with the rows of its table turned into rows of the sheet. */
 function placed(problem: RuleProblem, found: FoundTable | undefined): RulesTrouble {
@@ -211,10 +213,12 @@ function placed(problem: RuleProblem, found: FoundTable | undefined): RulesTroub
 }
 
 /** Reads tables that were found, in words. */
-export function understand({ rules, stages }: FoundRules): RulesReading {
+export function understand(found: FoundRules): RulesReading {
+  const { rules, stages } = found;
   const table = parseRules(rules.rows, stages?.rows);
   const problems = table.problems.map((p) => placed(p, p.table === 'Rules' ? rules : stages));
   return {
+    found,
     rows: rules.rows,
     stages: stages?.rows ?? [],
     staged: stages !== undefined,
@@ -230,12 +234,20 @@ export function understand({ rules, stages }: FoundRules): RulesReading {
   };
 }
 
+const onNoSheet = (rows: Cell[][]): FoundTable => ({ sheet: '', headerRow: 1, column: 0, rows });
+
 /** Tables that stand on no sheet, with their header as row 1. */
 export const understandTables = (rows: Cell[][], stages: Cell[][] = []): RulesReading =>
   understand({
-    rules: { sheet: '', headerRow: 1, column: 0, rows },
-    ...(stages.length > 0 && { stages: { sheet: '', headerRow: 1, column: 0, rows: stages } }),
+    rules: onNoSheet(rows),
+    ...(stages.length > 0 && { stages: onNoSheet(stages) }),
   });
+
+/** The same rules read with these stages, if they came without any. */
+export const withStages = (reading: RulesReading, stages: Cell[][]): RulesReading =>
+  reading.staged || stages.length === 0
+    ? reading
+    : understand({ rules: reading.found.rules, stages: onNoSheet(stages) });
 
 const ACCEPTED = [...RULE_COLUMNS].map(({ name }) => name).join(', ');
 
@@ -279,12 +291,15 @@ export function inWords({ understood, problems, given }: RulesReading): string[]
   ];
 }
 
+/** Not yet true where planning has stopped. */
+const LEFT_OUT = / The row is left out\.$/;
+
 /** Why planning stops, and how to go on; undefined when every row was understood. */
 export function refusal(reading: RulesReading, goOn: string): string | undefined {
   if (reading.broken === 0) return undefined;
   const said = reading.problems
     .filter(({ kind }) => kind === 'broken')
-    .map((p) => `- ${p.sentence}`);
+    .map((p) => `- ${p.sentence.replace(LEFT_OUT, '')}`);
   const count = reading.broken === 1 ? '1 place' : `${reading.broken} places`;
   return `the rules cannot be used as they are: ${count} to mend\n${said.join('\n')}\n${goOn}`;
 }

@@ -5,6 +5,7 @@ import { isBlank, plainLabel, text, type Cell } from '../tables/cells.js';
 import { readKit } from '../tables/kit.js';
 import { readSite, siteFromJson } from '../tables/site.js';
 import type { Setup } from './example-setup.js';
+import { findRules } from './rules-reading.js';
 import { MARKS } from './sheets/inputs.js';
 
 export interface GivenSetup {
@@ -113,10 +114,12 @@ export function setupFromSheets(sheets: readonly { name: string; cells: Cell[][]
   }
   const kit = sheet('Kit');
   if (kit) setup.kit = kitOf(kit, problems);
-  const rules = sheet('Rules');
-  if (rules) setup.rules = tableUnder(rules, MARKS.rules) ?? rules;
-  const stages = (rules && tableUnder(rules, MARKS.stages)) ?? sheet('Stages');
-  if (stages) setup.stages = stages;
+  if (sheet('Rules')) {
+    const found = findRules(sheets);
+    if (found) setup.rules = found.rules.rows;
+    else problems.push('Sheet "Rules": no row of headers with Verdict; its rules are not used.');
+    if (found?.stages) setup.stages = found.stages.rows;
+  }
   const weather = sheet('Weather');
   if (weather) setup.weather = tableUnder(weather, MARKS.weather) ?? weather;
   if (Object.keys(setup).length === 0)

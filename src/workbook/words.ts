@@ -34,10 +34,15 @@ export const SHEET_PURPOSES: Readonly<Record<string, { who: string; what: string
   Site: { who: 'office', what: 'every input of the site, one a row, with its source' },
   Weather: { who: 'arborist', what: 'weather as given, by month, and day by day as planned with' },
   Rules: { who: 'office', what: 'the watering rules and the stages in force' },
+  'Rule days': { who: 'office', what: 'six weeks of open and closed days by means' },
   Kit: { who: 'office', what: 'devices that may be used' },
   Trees: { who: 'estimator', what: 'every inventory row, what the tree needs and what it gets' },
+  Means: { who: 'arborist', what: 'every way of watering each tree, and the one chosen' },
   Plan: { who: 'all', what: 'one row a watering, with the reason for its day' },
+  Calendar: { who: 'office', what: 'month by month: crew hours, water, stage, days barred' },
   Crew: { who: 'crew', what: 'pages to print: stops in order, what to do, boxes to tick' },
+  Materials: { who: 'office', what: 'what to buy, fittings, mulch, water by month' },
+  Estimate: { who: 'client', what: 'the price line by line, and water against published rules' },
   Checks: { who: 'all', what: 'totals that must agree, and everything to look at' },
   Sources: { who: 'arborist', what: 'equations, published numbers and assumptions' },
 };
@@ -148,5 +153,24 @@ export const EQUATIONS: readonly {
       'kit ÷ seasons + set-up + visits · (minutes there + share of the drive) + water; least cost among those with no more stress days than accepted',
     source: 'assumption of this planner',
     kind: 'assumption',
+  },
+  {
+    what: 'Price of a line',
+    equation: 'cost ÷ (1 − margin), to the cent; the lines add up to the total',
+    source: 'definition of gross margin in bookkeeping',
+    kind: 'published',
+  },
+  {
+    what: 'Kit on the estimate',
+    equation: 'pieces in use × price ÷ seasons, owned or bought',
+    source: 'assumption of this planner',
+    kind: 'assumption',
+  },
+  {
+    what: 'Water of a rule of thumb over the season',
+    equation:
+      'gallons an inch × inches of trunk × the rule’s own days from planting, on trees and days it speaks of',
+    source: 'the publication named with each rule; months to establish as above',
+    kind: 'published',
   },
 ];

@@ -130,7 +130,7 @@ describe('the model’s own smell test (an independent sketch of it gave these n
 
 describe('what a practitioner would sign', () => {
   it('a 2-inch balled tree in midsummer needs water every 1–2 days in its first weeks', () => {
-    // reason: UF/IFAS and UMN both ask for daily, then every second day after planting (domain.md 3.7)
+    // reason: UF/IFAS and UMN both ask for daily, then every second day after planting (their pages on newly planted trees)
     const o = run(tree(2, planted), hoseOption(ANY));
     const firstWeeks = o.plan.filter((w) => w.day < FROM + 21).map((w) => w.day);
     const gaps = firstWeeks.slice(1).map((d, i) => d - firstWeeks[i]!);

@@ -1,6 +1,6 @@
 /**
- * The functions that ask a rules table, with rows as published (reference/domain.md section 7.1; dates section 10, cases 37
- * to 40 and 42, computed there). More of the same as data in tests/reference/rule-functions.json.
+ * The functions that ask a rules table, with rows as published (sources in tests/reference/rules) and dates worked by
+ * hand. More of the same as data in tests/reference/rule-functions.json.
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';

@@ -22,7 +22,7 @@ import { writeXlsx } from '../../src/workbook/writers/file.js';
 import { sampleInput, sampleJob } from './job.js';
 import { inFolder, readCells, recalculate, skipWithout, type Values } from './programs.js';
 
-const SHEETS = 'About Site Weather Rules Kit Trees Plan Crew Checks Sources'.split(' ');
+const SHEETS = 'About,Site,Weather,Rules,Rule days,Kit,Trees,Plan,Crew,Checks,Sources'.split(',');
 
 /** Every cell of a sheet with its address. */
 function cellsOf(sheet: Sheet): { at: string; cell: ReturnType<typeof rich> }[] {

@@ -124,12 +124,15 @@ function noteOf(placing: readonly Placing[], yard: Place | undefined): string {
   const beside = placing.filter((p) => p === 'beside its street').length;
   const last = placing.length - located - beside;
   if (placing.length === 0) return '';
-  if (located === 0) return 'No stop has coordinates: the stops are in the order of their addresses.';
+  if (located === 0)
+    return 'No stop has coordinates: the stops are in the order of their addresses.';
   const stops = (n: number): string => `${n} ${n === 1 ? 'stop' : 'stops'}`;
   const parts = [
     ...(beside > 0 ? [`${stops(beside)} without coordinates beside the same street`] : []),
     ...(last > 0 ? [`${stops(last)} without coordinates last, in the order of addresses`] : []),
-    ...(yard ? [] : ['the place of the yard is not given, so the way out and back is not part of it']),
+    ...(yard
+      ? []
+      : ['the place of the yard is not given, so the way out and back is not part of it']),
   ];
   return parts.length === 0 ? '' : `Order of stops: ${parts.join('; ')}.`;
 }

@@ -33,7 +33,7 @@ export function nearestNeighbour(start: number, nodes: Nodes): number[] {
   const visited = new Uint8Array(nodes.count);
   const order = [start];
   visited[start] = 1;
-  for (let here = start; order.length < nodes.count; ) {
+  for (let here = start; order.length < nodes.count;) {
     let best = nodes.near[here]!.find((c) => !visited[c]);
     if (best === undefined) {
       let least = Infinity;
@@ -199,7 +199,33 @@ export function improve(order: readonly number[], nodes: Nodes): number[] {
   return tour.order();
 }
 
-/** Up to this many nodes every one is tried as a start; above, a few of them. */
+/** A double bridge: the trip cut into a b c d and joined as a c b d, which neither 2-opt nor Or-opt undoes in one step. */
+const bridged = (order: readonly number[], i: number, j: number, k: number): number[] => [
+  ...order.slice(0, i),
+  ...order.slice(j, k),
+  ...order.slice(i, j),
+  ...order.slice(k),
+];
+
+/** Every double bridge of a small trip, improved again, until none is shorter. */
+function kicked(order: number[], nodes: Nodes): number[] {
+  let best = order;
+  let least = tourLength(best, nodes);
+  for (let shorter = true; shorter;) {
+    shorter = false;
+    for (let i = 1; i < best.length - 1 && !shorter; i++)
+      for (let j = i + 1; j < best.length && !shorter; j++)
+        for (let k = j + 1; k <= best.length && !shorter; k++) {
+          const found = improve(bridged(best, i, j, k), nodes);
+          const length = tourLength(found, nodes);
+          shorter = length < least - LEAST_GAIN;
+          if (shorter) [best, least] = [found, length];
+        }
+  }
+  return best;
+}
+
+/** Up to this many nodes every one is tried as a start, and every double bridge; above, a few starts. */
 const TRY_ALL = 13;
 const SOME_STARTS = 6;
 /** Above this many nodes only the given order and one nearest-neighbour trip are improved. */
@@ -224,6 +250,7 @@ export function shortTour(given: readonly number[], nodes: Nodes): number[] {
     const length = tourLength(found, nodes);
     if (length < least - LEAST_GAIN) [best, least] = [found, length];
   }
+  if (nodes.count <= TRY_ALL) best = kicked(best, nodes);
   const home = best.indexOf(0);
   return [...best.slice(home), ...best.slice(0, home)];
 }

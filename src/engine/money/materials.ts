@@ -20,8 +20,7 @@ export interface Material {
 }
 
 /** One for the crew, whatever the number of trees. */
-const shared = (device: Device): boolean =>
-  device.family === 'hand' || device.family === 'tanker';
+const shared = (device: Device): boolean => device.family === 'hand' || device.family === 'tanker';
 
 /** Pieces of a device one tree needs. */
 function piecesFor(device: Device, t: TreePlan): number {

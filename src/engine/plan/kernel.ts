@@ -7,9 +7,10 @@
  * A whole season is `finish()`. Whoever decides for several trees together drives it a day at a time: ask
  * `usedShare(i)` and `isDue(i)`, then `step(i, waterNow)`, days in their order.
  */
-import { newBalance, rootsReach, stepDay, type Balance } from '../soil/water-balance.js';
-import { GIVEN, PAD_SOAK, WATERING, type EventList } from './events.js';
+import { joining, newBalance, stepDay, type Balance } from '../soil/water-balance.js';
+import { GIVEN, GIVEN_SOAK, SOAK, WATERING, type EventList } from './events.js';
 import type { Conditions, MeansNumbers } from './means-numbers.js';
+import type { MeansOutcome } from './model.js';
 import type { TreeSeason } from './tree-season.js';
 
 /** Smaller amounts are not worth opening a valve for [L]. */
@@ -37,6 +38,12 @@ export interface Replay {
 
 const FRESH: Replay = {};
 
+/** What a season came to for one tree. */
+export type OutcomeNumbers = Pick<
+  MeansOutcome,
+  'waterings' | 'litres' | 'visits' | 'stressDays' | 'leastKs' | 'cost'
+>;
+
 /** A season under way: the stores as they are today, and what has been given and spent so far. */
 export class SeasonRun {
   readonly stores: Balance;
@@ -47,11 +54,8 @@ export class SeasonRun {
   labour = 0;
   stressDays = 0;
   leastKs = 1;
-  /** of the last day stepped: rain, watering and pad filling that reached the tree, water of new soil [L] */
-  rainIn = 0;
-  waterIn = 0;
+  /** net filling of the pad on the last day stepped: soaked less what an older pad no longer holds [L] */
   padIn = 0;
-  joined = 0;
 
   private readonly ahead = newBalance(0, 0, 0);
   private readonly from: number;
@@ -61,14 +65,11 @@ export class SeasonRun {
   private looked = -1;
   private padCapacity = 0;
   private runsDry = false;
-  private usedNow = 0;
-  private usedThen = 0;
+  private lastAhead = 0;
   private next = 0;
   /** waterings used in the Monday-to-Sunday week of the last one */
   private week = -1;
   private usedInWeek = 0;
-  private toBall = 0;
-  private toRing = 0;
 
   /** @param events - where waterings are written; left out: they are only counted */
   constructor(
@@ -88,8 +89,12 @@ export class SeasonRun {
 
   /** Share of the usable water used this morning, before watering [-]; above 1 the tree suffers. */
   usedShare(i: number): number {
-    this.look(i);
-    return this.usedNow;
+    this.begin(i);
+    const { tree, stores, ahead } = this;
+    this.looked = -1;
+    copyStores(stores, ahead);
+    stepDay(ahead, tree, i);
+    return ahead.depletion / this.usable(i);
   }
 
   /** Whether watering is allowed on the day: by its calendar, and by what is left of the week's share. */
@@ -112,10 +117,10 @@ export class SeasonRun {
    * @param waterNow - water if the day is allowed and the tree takes any. Days before `today` are replayed.
    */
   step(i: number, waterNow: boolean): void {
-    const { tree, place, stores } = this;
+    const { tree, stores } = this;
     this.begin(i);
-    this.toBall = 0;
-    this.toRing = 0;
+    stores.toBall = 0;
+    stores.toRing = 0;
     let came = false;
     if (i < this.today) {
       came = this.replayDay(i);
@@ -127,53 +132,32 @@ export class SeasonRun {
       this.visits++;
       this.labour += this.means.driveMinutes;
     }
-    this.waterIn = this.toBall + this.toRing;
-    // a pad covers part of the ball and sheds its rain to the ring; 1 mm on 1 m² is 1 L
-    const rain = place.rain[i]!;
-    const covered = this.means.padCapacity > 0 ? tree.ballArea * place.padCover : 0;
-    const rainToBall = rain * (tree.ballArea - covered);
-    const rainToRing = rain * (tree.ringArea[i]! + covered);
-    this.rainIn = rainToBall + rainToRing;
-    stepDay(
-      stores,
-      tree.ballTaw,
-      tree.ringTaw[i]!,
-      tree.p[i]!,
-      tree.demand[i]!,
-      this.toBall + rainToBall,
-      this.toRing + rainToRing,
-      this.padCapacity * place.padRelease,
-      place.overflowToRing,
-    );
+    stores.toBall += this.rainToBall(i);
+    stores.toRing += this.rainToRing(i);
+    stepDay(stores, tree, i);
     const { ks } = stores;
     if (ks < 1 - HAIR) this.stressDays++;
     if (ks < this.leastKs) this.leastKs = ks;
   }
 
-  /** Steps through the days that are left, watering when it is due, and closes the season. */
-  finish(): void {
+  /** Steps through the days that are left, watering when it is due. */
+  finish(): OutcomeNumbers {
     const { days } = this.tree;
     for (let i = Math.max(this.from, this.begun + 1); i < days; i++) this.step(i, this.isDue(i));
-    this.close();
+    return this.outcome();
   }
 
-  /** Adds the checks of an automatic hose; once, after the last day. */
-  close(): void {
-    const { means, tree } = this;
-    if (!means.automatic) return;
-    const checks = Math.ceil((tree.days - this.from) / CHECK_EVERY);
-    this.visits += checks;
-    this.labour += checks * (means.visitMinutes + means.driveMinutes);
-  }
-
-  /** Cost of the season for one tree: kit, labour, water. */
-  cost(): number {
-    const { means, place } = this;
-    return (
+  /** What the season came to for one tree, the checks of an automatic hose included; after its last day. */
+  outcome(): OutcomeNumbers {
+    const { means, place, tree, waterings, litres, stressDays, leastKs } = this;
+    const checks = means.automatic ? Math.ceil((tree.days - tree.first) / CHECK_EVERY) : 0;
+    const visits = this.visits + checks;
+    const labour = this.labour + checks * (means.visitMinutes + means.driveMinutes);
+    const cost =
       means.kitCost +
-      (this.labour / 60) * place.wage * place.crewSize +
-      (this.litres / 1000) * place.waterPrice
-    );
+      (labour / 60) * place.wage * place.crewSize +
+      (litres / 1000) * place.waterPrice;
+    return { waterings, litres, visits, stressDays, leastKs, cost };
   }
 
   /** Morning of a day, once: roots reach further, an ageing pad holds less. */
@@ -181,17 +165,29 @@ export class SeasonRun {
     if (this.begun === i) return;
     this.begun = i;
     const { tree, stores } = this;
-    this.joined =
-      i > this.from
-        ? rootsReach(stores, tree.ringTaw[i - 1]!, tree.ringTaw[i]!, this.place.joiningShare)
-        : 0;
+    if (i > this.from) stores.ring += joining(tree, i);
     this.padIn = 0;
     if (this.means.padCapacity === 0) return;
     this.padCapacity = this.capacityOn(i);
+    stores.padGives = this.padCapacity * this.place.padRelease;
     if (stores.pad > this.padCapacity) {
       this.padIn = this.padCapacity - stores.pad;
       stores.pad = this.padCapacity;
     }
+  }
+
+  /** Rain that counts; a pad covers part of the ball and sheds its rain to the ring; 1 mm on 1 m² is 1 L. */
+  rainToBall(i: number): number {
+    return this.place.rain[i]! * (this.tree.ballArea - this.covered());
+  }
+
+  rainToRing(i: number): number {
+    return this.place.rain[i]! * (this.tree.ringArea[i]! + this.covered());
+  }
+
+  /** Ball area under a pad [m²]. */
+  private covered(): number {
+    return this.means.padCapacity > 0 ? this.tree.ballArea * this.place.padCover : 0;
   }
 
   /** Usable capacity of the pad on a day: it decays by a share each year [L]. */
@@ -205,26 +201,25 @@ export class SeasonRun {
     this.begin(i);
     if (this.looked === i) return;
     this.looked = i;
-    const { tree, place, stores, ahead } = this;
-    const { ringTaw, p, demand, ballTaw } = tree;
-    const padGives = this.padCapacity * place.padRelease;
+    const { tree, stores, ahead } = this;
     const next = this.nextOpen(i);
-    ahead.ball = stores.ball;
-    ahead.ring = stores.ring;
-    ahead.pad = stores.pad;
-    let used = 0;
-    for (let t = i; t < next; t++) {
-      const ring = ringTaw[t]!;
-      if (t > i) rootsReach(ahead, ringTaw[t - 1]!, ring, place.joiningShare);
-      stepDay(ahead, ballTaw, ring, p[t]!, demand[t]!, 0, 0, padGives, place.overflowToRing);
-      const usable = p[t]! * (ballTaw + ring);
-      if (t === i) this.usedNow = ahead.depletion / usable;
-      used = (ahead.depletion + ahead.et) / usable;
-      if (used > 1 + HAIR) break;
+    copyStores(stores, ahead);
+    let last = i;
+    this.runsDry = false;
+    for (let t = i; t < next && !this.runsDry; t++) {
+      if (t > i) ahead.ring += joining(tree, t);
+      stepDay(ahead, tree, t);
+      this.runsDry = ahead.depletion + ahead.et > this.usable(t) * (1 + HAIR);
+      last = t;
     }
-    this.runsDry = used > 1 + HAIR;
-    this.usedThen = used;
+    this.lastAhead = last;
     this.next = next;
+  }
+
+  /** Usable water of a day, RAW = p·TAW [L] (FAO-56 Eq. 83). */
+  private usable(i: number): number {
+    const { tree } = this;
+    return tree.p[i]! * (tree.ballTaw + tree.ringTaw[i]!);
   }
 
   /** Next day after `i` on which watering is allowed, or the season's length. */
@@ -245,10 +240,17 @@ export class SeasonRun {
     const { means } = this;
     const litres = this.amount(i);
     if (litres < LEAST_WATERING) return false;
-    this.look(i);
+    if (this.events) this.note(this.events, i, litres);
     this.apply(i, litres);
-    this.events?.add(i, WATERING, litres, this.usedNow, this.usedThen, this.next);
     return !means.automatic;
+  }
+
+  /** Writes a watering down with its reason: the usable water used now, and on the last day looked at. */
+  private note(events: EventList, i: number, litres: number): void {
+    this.look(i);
+    const { ahead, next } = this;
+    const then = (ahead.depletion + ahead.et) / this.usable(this.lastAhead);
+    events.add(i, WATERING, litres, this.usedShare(i), then, next);
   }
 
   /** What the reachable store lacks ÷ efficiency, within the limits of the means [L]. */
@@ -259,7 +261,7 @@ export class SeasonRun {
     const lackRing = Math.max(0, tree.ringTaw[i]! - stores.ring);
     if (means.ballOnly) {
       // a bag wets the ball alone; the ring gets a share of what the ball cannot hold
-      const throughBall = place.overflowToRing > 0 ? lackRing / place.overflowToRing : 0;
+      const throughBall = tree.overflowToRing > 0 ? lackRing / tree.overflowToRing : 0;
       return Math.min(means.most, (lackBall + throughBall) / means.efficiency);
     }
     const lack = lackBall + lackRing * this.ringInReach(i);
@@ -271,15 +273,15 @@ export class SeasonRun {
     const { means, tree, stores, place } = this;
     const arrives = litres * means.efficiency;
     if (means.ballOnly) {
-      this.toBall = arrives;
+      this.stores.toBall = arrives;
     } else {
       // assumption: laid evenly over both, water moves sideways to the part that lacks it before it drains
       const lackBall = Math.max(0, tree.ballTaw - stores.ball);
       const lackRing = Math.max(0, tree.ringTaw[i]! - stores.ring) * this.ringInReach(i);
       const lack = lackBall + lackRing;
       const ballShare = lack > 0 ? lackBall / lack : 0;
-      this.toBall = arrives * ballShare;
-      this.toRing = arrives * (1 - ballShare);
+      this.stores.toBall = arrives * ballShare;
+      this.stores.toRing = arrives * (1 - ballShare);
     }
     this.waterings++;
     this.litres += litres;
@@ -303,15 +305,17 @@ export class SeasonRun {
     const { tree, stores, place, means, padCapacity } = this;
     if (means.padDays.open[i] !== 1 || stores.pad >= padCapacity) return false;
     const next = means.padDays.next[i]!;
-    const lack = Math.max(0, tree.ballTaw - stores.ball - this.toBall) / tree.ballTaw;
+    const lack = Math.max(0, tree.ballTaw - stores.ball - this.stores.toBall) / tree.ballTaw;
     const leftThen = stores.pad - padCapacity * place.padRelease * lack * (next - i);
     if (leftThen > place.padReserve * padCapacity) return false;
-    this.soak(i, padCapacity - stores.pad, PAD_SOAK);
+    this.soak(i, padCapacity, SOAK);
     return true;
   }
 
-  private soak(i: number, litres: number, kind: number): void {
-    this.stores.pad = Math.min(this.padCapacity, this.stores.pad + litres);
+  /** Fills the pad up to a level [L]. */
+  private soak(i: number, level: number, kind: number): void {
+    const litres = level - this.stores.pad;
+    this.stores.pad = level;
     this.padIn += litres;
     this.litres += litres;
     this.labour += this.means.padVisitMinutes;
@@ -330,9 +334,17 @@ export class SeasonRun {
       came = !means.automatic;
     }
     if (soaked > 0) {
-      this.soak(i, Math.min(soaked, this.padCapacity - this.stores.pad), GIVEN_SOAK);
+      this.soak(i, Math.min(this.padCapacity, this.stores.pad + soaked), GIVEN_SOAK);
       came = true;
     }
     return came;
   }
+}
+
+/** What is held, with nothing entering. */
+function copyStores(from: Balance, to: Balance): void {
+  to.ball = from.ball;
+  to.ring = from.ring;
+  to.pad = from.pad;
+  to.padGives = from.padGives;
 }

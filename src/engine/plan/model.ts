@@ -111,6 +111,15 @@ export interface Site {
   /** published rule of thumb the plan's water is compared with, a key of RULES_OF_THUMB */
   blanketRule: RuleName;
   currency: string;
+  /** crews that go out on a day, a whole number from 1; undefined: one */
+  crews?: number | undefined;
+  /** where crews start and end the day [deg], undefined when not known */
+  yardLatitude?: number | undefined;
+  yardLongitude?: number | undefined;
+  /** speed on the straight line between two stops, where both have coordinates [km/h]; undefined: DRIVE_KMH */
+  driveKmh?: number | undefined;
+  /** "yes": no more bags, pads and hoses than the kit has in stock; "no" or undefined: what lacks is bought */
+  stockOnly?: 'yes' | 'no' | undefined;
 }
 
 export interface Device {
@@ -193,6 +202,8 @@ export interface Watering {
   hours: string;
   /** why this day: a sentence with numbers */
   why: string;
+  /** the day it was planned for before a full crew day moved it earlier */
+  movedFrom?: Day | undefined;
 }
 
 export interface MeansOutcome {
@@ -240,16 +251,44 @@ export interface CrewStop {
   tasks: CrewTask[];
   litres: number;
   minutes: number;
+  /** the crew that comes, from 1 */
+  crew?: number;
+  /** its turn on that crew's round, from 1 */
+  order?: number;
+  /** drive from the stop before, or from the yard [min] */
+  legMinutes?: number;
+  /** how it came by its turn */
+  placing?: 'by coordinates' | 'beside its street' | 'by address';
+}
+
+/** One crew's round of a day. */
+export interface CrewRound {
+  /** from 1 */
+  crew: number;
+  stops: number;
+  /** stops, driving, refills [h] */
+  hours: number;
+  litres: number;
+  tankLoads: number;
+  /** drive of the round, there and back [min] */
+  driveMinutes: number;
 }
 
 export interface CrewDay {
   day: Day;
   stops: CrewStop[];
   litres: number;
-  /** crew hours: stops, driving, refills [h] */
+  /** crew hours of all rounds: stops, driving, refills [h] */
   hours: number;
   tankLoads: number;
+  /** some crew has more hours than a day's */
   overload: boolean;
+  /** one round for every crew that goes out */
+  rounds?: CrewRound[];
+  /** hours of the longest round above a crew's day, 0 when it fits [h] */
+  overBy?: number;
+  /** how stops without coordinates came by their turn, in a sentence; "" when all have them */
+  note?: string;
 }
 
 export interface SeasonPlan {

@@ -1,20 +1,14 @@
-/** One tree, one way of watering it, one season, day by day. */
-import { rootsReach, stepDay, type Stores } from '../soil/water-balance.js';
-import { coiledArea, cyclesAndSoak } from '../means/soaker-hose.js';
+/** One tree, one way of watering it, one season, in the planner's words: outcome, waterings with their reasons, days. */
 import { isoDate } from '../dates.js';
+import { coiledArea, cyclesAndSoak } from '../means/soaker-hose.js';
+import { joining } from '../soil/water-balance.js';
 import { MM_PER_INCH } from '../units.js';
-import type { TreeSeason } from './tree-season.js';
+import { EventList, GIVEN, GIVEN_SOAK, SOAK, type EventColumns } from './events.js';
+import { SeasonRun, type OutcomeNumbers, type Replay } from './kernel.js';
+import { conditionsOf, meansNumbers } from './means-numbers.js';
 import type { Device, MeansOutcome, SeasonWeather, Site, Watering } from './model.js';
-import {
-  devicesOf,
-  familiesOf,
-  flowOf,
-  kitCost,
-  labourMinutes,
-  runMinutes,
-  type AllowedDays,
-  type Option,
-} from './option.js';
+import { devicesOf, familiesOf, flowOf, runMinutes, type Option } from './option.js';
+import type { TreeSeason } from './tree-season.js';
 
 /** One day of a season, for the day-by-day views and the tests. Litres. */
 export interface DayRow {
@@ -33,22 +27,16 @@ export interface DayRow {
   pad: number;
 }
 
-/** Smaller amounts are not worth opening a valve for [L]. */
-const LEAST_WATERING = 0.5;
 /** Common practice, no source: a pad is left to soak overnight [min]. */
 const PAD_SOAK_MINUTES = 12 * 60;
 /** Water the surface holds before it runs off [mm]: a quarter inch, assumption. */
 const SURFACE_STORAGE = 0.25 * MM_PER_INCH;
-/** Days between checks of an automatic hose [day]. */
-const CHECK_EVERY = 30;
-/** Rounding that does not count as stress [-]. */
-const HAIR = 1e-9;
 
 /**
- * Simulates a season. The rule: on a day that is allowed, project both stores without rain to the next
- * allowed day; if the usable water would be passed before it, water now. As late as safe.
+ * Simulates a season by the kernel and puts it into words.
  *
  * @param onDay - called with every day, for views and tests
+ * @param replay - a season under way: what was really given, stores as they were found
  */
 export function simulate(
   season: TreeSeason,
@@ -56,193 +44,56 @@ export function simulate(
   site: Site,
   weather: SeasonWeather,
   onDay?: (row: DayRow) => void,
+  replay?: Replay,
 ): MeansOutcome {
-  const run = new SeasonRun(season, option, site, weather);
-  for (let i = season.first; i < season.days; i++) {
-    const row = run.day(i);
-    onDay?.(row);
+  const means = meansNumbers(option, site, season.ballArea);
+  const events = new EventList(season.days);
+  const run = new SeasonRun(season, means, conditionsOf(site, weather), events, replay);
+  const begin = replay?.from ?? season.first;
+  for (let i = begin; i < season.days; i++) {
+    run.step(i, run.isDue(i));
+    if (onDay) onDay(dayRow(run, season, i, i === begin));
   }
-  return run.outcome();
-}
-
-/** A season under way: the stores as they are today, and what has been given and spent so far. */
-class SeasonRun {
-  private readonly stores: Stores;
-  private readonly projected: Stores = { ball: 0, ring: 0, pad: 0 };
-  private readonly week: WeekUse;
-  private readonly plan: Watering[] = [];
-  private readonly done = {
-    litres: 0,
-    waterings: 0,
-    visits: 0,
-    labour: 0, // [min]
-    stressDays: 0,
-    leastKs: 1,
+  return {
+    ...outcomeWords(option, run.outcome(), site),
+    plan: wateringsOf(events.columns, 0, events.length, season, option, weather),
   };
-
-  constructor(
-    private readonly season: TreeSeason,
-    private readonly option: Option,
-    private readonly site: Site,
-    private readonly weather: SeasonWeather,
-  ) {
-    this.week = new WeekUse(weather.from);
-    this.stores = {
-      ball: season.ballTaw,
-      ring: season.first < season.days ? season.ringTaw[season.first]! : 0,
-      pad: this.padCapacity(season.first),
-    };
-  }
-
-  day(i: number): DayRow {
-    const { season, site, stores, done } = this;
-    const ringTaw = season.ringTaw[i]!;
-    const joined =
-      i > season.first ? rootsReach(stores, season.ringTaw[i - 1]!, ringTaw, site.joiningShare) : 0;
-    const padCapacity = this.padCapacity(i);
-    const padWorn = Math.max(0, stores.pad - padCapacity);
-    stores.pad -= padWorn;
-    const water = this.waterIfDue(i, padCapacity);
-    const pad = this.rechargeIfDue(i, padCapacity, water.toBall);
-    if (water.visit || pad.visit) {
-      done.visits++;
-      done.labour += this.option.driveMinutes;
-    }
-    const rain = this.rainOf(i);
-    const day = stepDay(stores, {
-      ballTaw: season.ballTaw,
-      ringTaw,
-      p: season.p[i]!,
-      demand: season.demand[i]!,
-      toBall: water.toBall + rain.toBall,
-      toRing: water.toRing + rain.toRing,
-      padGives: padCapacity * site.padRelease,
-      overflowToRing: site.overflowToRing,
-    });
-    if (day.ks < 1 - HAIR) done.stressDays++;
-    done.leastKs = Math.min(done.leastKs, day.ks);
-    return {
-      index: i,
-      demand: season.demand[i]!,
-      rainIn: rain.toBall + rain.toRing,
-      waterIn: water.toBall + water.toRing,
-      padIn: pad.litres - padWorn,
-      joined,
-      ...day,
-      ...stores,
-    };
-  }
-
-  outcome(): MeansOutcome {
-    const { option, site, done } = this;
-    if (option.main?.device.automatic) {
-      const checks = Math.ceil((this.season.days - this.season.first) / CHECK_EVERY);
-      done.visits += checks;
-      done.labour += checks * (option.main.device.visitMinutes + option.driveMinutes);
-    }
-    return {
-      label: option.label,
-      families: familiesOf(option),
-      devices: devicesOf(option).map((d) => d.name),
-      feasible: true,
-      verdict: verdict(done.stressDays, done.leastKs, site.toleratedStress),
-      waterings: done.waterings,
-      litres: done.litres,
-      visits: done.visits,
-      stressDays: done.stressDays,
-      leastKs: done.leastKs,
-      cost:
-        kitCost(option, site) +
-        (done.labour / 60) * site.wage * site.crewSize +
-        (done.litres / 1000) * site.waterPrice,
-      plan: this.plan,
-    };
-  }
-
-  /** Waters today if today is allowed and the usable water would not last to the next allowed day. */
-  private waterIfDue(i: number, padCapacity: number): Given {
-    const { season, option, site, stores, weather } = this;
-    const { main } = option;
-    if (!main?.allowed.open[i] || this.week.left(i, main.allowed.perWeek(i)) <= 0) return NOTHING;
-    const next = nextAllowed(main.allowed, i, season.days, this.week);
-    const reach = project(season, site, stores, this.projected, padCapacity, i, next);
-    if (!reach.runsDry) return NOTHING;
-    const amount = amountToApply(season, option, site, stores, i);
-    if (amount.litres < LEAST_WATERING) return NOTHING;
-    const { device, joined } = main;
-    this.week.add(i);
-    this.done.waterings++;
-    this.done.litres += amount.litres;
-    if (!device.automatic)
-      this.done.labour += labourMinutes(device, amount.litres, site, option.truck);
-    this.plan.push({
-      day: weather.from + i,
-      family: device.family,
-      device: device.name,
-      litres: amount.litres,
-      minutes: runMinutes(device, amount.litres, joined),
-      cycles: cyclesOf(season, device, joined, amount.litres, i),
-      hours: main.allowed.hours(i),
-      why: whyNow(reach, next < season.days ? weather.from + next : undefined),
-    });
-    return { ...amount, visit: !device.automatic };
-  }
-
-  /** Lifts the pad and soaks it if it would fall to its reserve before the next day that allows it. */
-  private rechargeIfDue(i: number, capacity: number, toBall: number): Given {
-    const { season, site, stores } = this;
-    const { pad } = this.option;
-    if (!pad?.allowed.open[i] || stores.pad >= capacity) return NOTHING;
-    const next = nextAllowed(pad.allowed, i, season.days);
-    const lack = Math.max(0, season.ballTaw - stores.ball - toBall) / season.ballTaw;
-    const leftThen = stores.pad - capacity * site.padRelease * lack * (next - i);
-    if (leftThen > site.padReserve * capacity) return NOTHING;
-    const litres = capacity - stores.pad;
-    stores.pad = capacity;
-    this.done.litres += litres;
-    this.done.labour += pad.device.visitMinutes;
-    this.plan.push({
-      day: this.weather.from + i,
-      family: 'pad',
-      device: pad.device.name,
-      litres,
-      minutes: PAD_SOAK_MINUTES,
-      cycles: 1,
-      hours: pad.allowed.hours(i),
-      why: 'The pad would fall to its reserve before the next allowed day: lift it and soak it.',
-    });
-    return { ...NOTHING, litres, visit: true };
-  }
-
-  /** Rain that counts; a pad covers part of the ball and sheds its rain to the ring [L]. */
-  private rainOf(i: number): { toBall: number; toRing: number } {
-    const { season, site } = this;
-    const covered = this.option.pad ? season.ballArea * site.padCover : 0;
-    const rain = this.weather.effectiveRain[i]!;
-    return {
-      toBall: rain * (season.ballArea - covered),
-      toRing: rain * (season.ringArea[i]! + covered),
-    };
-  }
-
-  /** Usable capacity of the pad on a day: decays by a share each year [L]. */
-  private padCapacity(i: number): number {
-    const { pad } = this.option;
-    if (!pad) return 0;
-    const years = (i - this.season.first) / 365;
-    return (pad.device.volume ?? 0) * (1 - this.site.padDecay) ** years;
-  }
 }
 
-/** Water given on a day: litres applied, what of it reaches each store, and whether a person came. */
-interface Given {
-  litres: number;
-  toBall: number;
-  toRing: number;
-  visit: boolean;
+function dayRow(run: SeasonRun, season: TreeSeason, index: number, begins: boolean): DayRow {
+  const { padIn, stores } = run;
+  const { et, percolated, ks, depletion, ball, ring, pad } = stores;
+  const [rainToBall, rainToRing] = [run.rainToBall(index), run.rainToRing(index)];
+  return {
+    index,
+    demand: season.demand[index]!,
+    rainIn: rainToBall + rainToRing,
+    waterIn: stores.toBall - rainToBall + (stores.toRing - rainToRing),
+    padIn,
+    joined: begins ? 0 : joining(season, index),
+    et,
+    percolated,
+    ks,
+    depletion,
+    ball,
+    ring,
+    pad,
+  };
 }
 
-const NOTHING: Given = { litres: 0, toBall: 0, toRing: 0, visit: false };
+/** An outcome of a feasible means, all but its single waterings. */
+export const outcomeWords = (
+  option: Option,
+  numbers: OutcomeNumbers,
+  site: Site,
+): Omit<MeansOutcome, 'plan'> => ({
+  label: option.label,
+  families: familiesOf(option),
+  devices: devicesOf(option).map((d) => d.name),
+  feasible: true,
+  verdict: verdict(numbers.stressDays, numbers.leastKs, site.toleratedStress),
+  ...numbers,
+});
 
 function verdict(stressDays: number, leastKs: number, tolerated: number): string {
   if (stressDays === 0) return 'keeps the tree without stress';
@@ -250,131 +101,46 @@ function verdict(stressDays: number, leastKs: number, tolerated: number): string
   return `${days}${stressDays <= tolerated ? ', which is accepted' : ''}; at worst ${Math.round(leastKs * 100)} % of demand met`;
 }
 
-function whyNow(reach: Reach, next: number | undefined): string {
-  const percent = (share: number): string => `${Math.round(share * 100)} %`;
-  const when =
-    next === undefined ? 'the end of the season' : `the next allowed day, ${isoDate(next)}`;
-  return `${percent(reach.usedNow)} of the usable water is used; without watering ${percent(reach.usedBefore)} before ${when}.`;
-}
-
-/** Waterings used in each Monday-to-Sunday week. */
-class WeekUse {
-  private week = -1;
-  private used = 0;
-
-  constructor(private readonly from: number) {}
-
-  /** Serial 2 is a Monday, so weeks begin where (serial − 2) is a multiple of 7. */
-  weekOf(index: number): number {
-    return Math.floor((this.from + index - 2) / 7);
-  }
-
-  left(index: number, limit: number): number {
-    return limit - (this.weekOf(index) === this.week ? this.used : 0);
-  }
-
-  add(index: number): void {
-    const week = this.weekOf(index);
-    this.used = week === this.week ? this.used + 1 : 1;
-    this.week = week;
-  }
-}
-
-/** Next index after `i` on which watering is allowed, or `days`. */
-function nextAllowed(allowed: AllowedDays, i: number, days: number, use?: WeekUse): number {
-  for (let j = i + 1; j < days; j++)
-    if (allowed.open[j] && (!use || use.left(j, allowed.perWeek(j)) > 0)) return j;
-  return days;
-}
-
-/** Whether the usable water is passed before the next allowed day; shares of it used today and then. */
-interface Reach {
-  runsDry: boolean;
-  usedNow: number;
-  usedBefore: number;
-}
-
-/**
- * Walks both stores from day `i` up to day `next` without rain or watering.
- * Says whether the usable water is passed before `next`, and the share of it used today and at the end.
- */
-function project(
-  season: TreeSeason,
-  site: Site,
-  from: Stores,
-  scratch: Stores,
-  padCapacity: number,
-  i: number,
-  next: number,
-): Reach {
-  scratch.ball = from.ball;
-  scratch.ring = from.ring;
-  scratch.pad = from.pad;
-  let runsDry = false;
-  let usedNow = 0;
-  let used = 0;
-  for (let t = i; t < next; t++) {
-    const ringTaw = season.ringTaw[t]!;
-    if (t > i) rootsReach(scratch, season.ringTaw[t - 1]!, ringTaw, site.joiningShare);
-    const day = stepDay(scratch, {
-      ballTaw: season.ballTaw,
-      ringTaw,
-      p: season.p[t]!,
-      demand: season.demand[t]!,
-      toBall: 0,
-      toRing: 0,
-      padGives: padCapacity * site.padRelease,
-      overflowToRing: site.overflowToRing,
-    });
-    const usable = season.p[t]! * (season.ballTaw + ringTaw);
-    if (t === i) usedNow = day.depletion / usable;
-    used = (day.depletion + day.et) / usable;
-    if (used > 1 + HAIR) {
-      runsDry = true;
-      break;
-    }
-  }
-  return { runsDry, usedNow, usedBefore: used };
-}
-
-/** What the reachable store lacks ÷ efficiency, within the limits of the means. Litres. */
-function amountToApply(
+/** Rows `from` up to `to` of the columns as waterings of a tree. */
+export function wateringsOf(
+  { day, kind, litres, ...used }: EventColumns,
+  from: number,
+  to: number,
   season: TreeSeason,
   option: Option,
-  site: Site,
-  stores: Stores,
-  i: number,
-): { litres: number; toBall: number; toRing: number } {
-  const { device, joined, fill, allowed } = option.main!;
-  const efficiency = site.efficiency[device.family];
-  const lackBall = Math.max(0, season.ballTaw - stores.ball);
-  const lackRing = Math.max(0, season.ringTaw[i]! - stores.ring);
-  if (device.family === 'bag') {
-    const most = (device.volume ?? 0) * joined;
-    // a bag wets the ball alone; the ring gets a share of what the ball cannot hold
-    const throughBall = site.overflowToRing > 0 ? lackRing / site.overflowToRing : 0;
-    const litres = fill === 'full' ? most : Math.min(most, (lackBall + throughBall) / efficiency);
-    return { litres, toBall: litres * efficiency, toRing: 0 };
+  weather: SeasonWeather,
+): Watering[] {
+  const waterings: Watering[] = [];
+  for (let e = from; e < to; e++) {
+    const index = day[e]!;
+    const what = kind[e]!;
+    const soaked = what === SOAK || what === GIVEN_SOAK;
+    const { device, allowed, joined } = soaked ? { ...option.pad!, joined: 1 } : option.main!;
+    const next = used.next[e]!;
+    const coming = next < season.days ? isoDate(weather.from + next) : '';
+    waterings.push({
+      day: weather.from + index,
+      family: device.family,
+      device: device.name,
+      litres: litres[e]!,
+      minutes: soaked ? PAD_SOAK_MINUTES : runMinutes(device, litres[e]!, joined),
+      cycles: cyclesOf(season, device, joined, litres[e]!, index),
+      hours: allowed.hours(index),
+      why:
+        what === GIVEN || what === GIVEN_SOAK
+          ? 'As it was really given.'
+          : soaked
+            ? 'The pad would fall to its reserve before the next allowed day: lift it and soak it.'
+            : whyNow(used.usedNow[e]!, used.usedThen[e]!, coming),
+    });
   }
-  const flow = flowOf(device) * joined;
-  const inReach = lackRing * ringInReach(season, device, joined, i);
-  const lack = lackBall + inReach;
-  const litres = Math.min(lack / efficiency, flow * allowed.minutes(i));
-  // assumption: laid evenly over both, water moves sideways to the part that lacks it before it drains
-  const ballShare = lack > 0 ? lackBall / lack : 0;
-  return {
-    litres,
-    toBall: litres * efficiency * ballShare,
-    toRing: litres * efficiency * (1 - ballShare),
-  };
+  return waterings;
 }
 
-/** Share of the ring a means can wet: all of it by hand, what the coil covers by hose [-]. */
-function ringInReach(season: TreeSeason, device: Device, joined: number, i: number): number {
-  const ring = season.ringArea[i]!;
-  if (device.family !== 'soaker' || ring <= 0) return 1;
-  const beyondBall = coiledArea((device.length ?? 0) * joined) - season.ballArea;
-  return Math.min(1, Math.max(0, beyondBall / ring));
+/** Shares in percent; `next`: the next allowed day, "" for none. */
+function whyNow(usedNow: number, usedThen: number, next: string): string {
+  const when = next === '' ? 'the end of the season' : `the next allowed day, ${next}`;
+  return `${usedNow} % of the usable water is used; without watering ${usedThen} % before ${when}.`;
 }
 
 /** Cycles that keep a soaker hose from running off the soil it covers [-]. */

@@ -11,6 +11,7 @@ import {
   containerVolume,
 } from '../tree/stock-sizes.js';
 import { adjustDepletion, cylinderVolume } from '../soil/root-zone.js';
+import type { Ground } from '../soil/water-balance.js';
 import { basicIntake, textureWater } from '../soil/texture.js';
 import { Problem } from '../problems.js';
 import { MM_PER_INCH } from '../units.js';
@@ -22,18 +23,27 @@ export const YOUNG_CALIPER = 3 * MM_PER_INCH;
 /** Largest ball diameter of the stock table [mm]; larger ones on a row are taken as this. */
 export const LARGEST_BALL = 54 * MM_PER_INCH;
 
-/** Daily series, index 0 = first day of the season. */
-export interface TreeSeason {
+/** Daily series, index 0 = first day of the season; days before the tree stands hold nothing meant to be read. */
+export interface TreeDays {
+  demand: Float64Array; // [L/day]
+  p: Float64Array; // [-]
+  ringTaw: Float64Array; // [L]
+  ringArea: Float64Array; // [m²]
+}
+
+export const treeDays = (days: number): TreeDays => ({
+  demand: new Float64Array(days),
+  p: new Float64Array(days),
+  ringTaw: new Float64Array(days),
+  ringArea: new Float64Array(days),
+});
+
+export interface TreeSeason extends TreeDays, Ground {
   facts: TreeFacts;
   /** first index on which the tree stands */
   first: number;
   days: number;
-  demand: Float64Array; // [L/day]
-  p: Float64Array; // [-]
-  ballTaw: number; // [L]
-  ringTaw: Float64Array; // [L]
   ballArea: number; // [m²]
-  ringArea: Float64Array; // [m²]
 }
 
 const squareMetres = (diameterM: number): number => (Math.PI / 4) * diameterM * diameterM;
@@ -41,9 +51,15 @@ const squareMetres = (diameterM: number): number => (Math.PI / 4) * diameterM * 
 /**
  * Sizes of a tree from whatever the row says, and its season of stores and demand.
  *
- * @throws Problem if nothing on the row gives a size
+ * @param into - daily series to write into, of the season's length: trees planned one after another share them
+ * @throws Problem if nothing on the row gives a size, or a size or its demand is out of range
  */
-export function treeSeason(tree: Tree, site: Site, weather: SeasonWeather): TreeSeason {
+export function treeSeason(
+  tree: Tree,
+  site: Site,
+  weather: SeasonWeather,
+  into: TreeDays = treeDays(weather.et0.length),
+): TreeSeason {
   const flags: string[] = [];
   const sized = sizes(tree, flags);
   const plantFactor = tree.plantFactor ?? site.plantFactor;
@@ -63,10 +79,7 @@ export function treeSeason(tree: Tree, site: Site, weather: SeasonWeather): Tree
   const monthsOn = (i: number): number =>
     planted === undefined ? Infinity : (weather.from + i - planted) / DAYS_PER_MONTH;
 
-  const demand = new Float64Array(days);
-  const p = new Float64Array(days);
-  const ringTaw = new Float64Array(days);
-  const ringArea = new Float64Array(days);
+  const { demand, p, ringTaw, ringArea } = into;
   const ballArea = squareMetres(ballM);
   const ringDiameter = (i: number): number =>
     planted === undefined
@@ -120,6 +133,8 @@ export function treeSeason(tree: Tree, site: Site, weather: SeasonWeather): Tree
     demand,
     p,
     ballTaw,
+    joiningShare: site.joiningShare,
+    overflowToRing: site.overflowToRing,
     ringTaw,
     ballArea,
     ringArea,
@@ -191,10 +206,16 @@ function plantingDay(
   return undefined;
 }
 
+const peaks = new WeakMap<SeasonWeather, number>();
+
 /** Middle of the peak month within the season, as an index. */
 function peakIndex(weather: SeasonWeather): number {
+  const known = peaks.get(weather);
+  if (known !== undefined) return known;
   const inPeak: number[] = [];
   for (let i = 0; i < weather.et0.length; i++)
     if (civil(weather.from + i).month === weather.peakMonth) inPeak.push(i);
-  return inPeak[Math.floor(inPeak.length / 2)] ?? 0;
+  const middle = inPeak[Math.floor(inPeak.length / 2)] ?? 0;
+  peaks.set(weather, middle);
+  return middle;
 }

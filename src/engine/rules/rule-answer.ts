@@ -199,7 +199,7 @@ function deciding(answers: AgencyAnswer[]): AgencyAnswer {
  * @param moment local civil time of the site
  * @returns the answer, the deciding row and a sentence; reason and until are worked out when read
  * @throws Problem if the query's time zone or side of the street cannot be read
- * Source: reference/domain.md §7.2, §7.3.
+ * Source: published ordinances, tests/reference/rules; what they leave open is a setting.
  */
 export function allowed(table: RuleTable, moment: Moment, query: RuleQuery): RuleAnswer {
   const at = normal(moment, query.zone);

@@ -35,8 +35,8 @@ export interface RuleCalendar {
   needs: string[][];
   /** deciding row of the day, 0: no rule found */
   row: Int32Array;
-  /** deciding sentence of the day */
-  reasons: string[];
+  /** deciding sentence of the day; put into words when first read */
+  readonly reasons: string[];
   /** open minutes of a day, ascending; empty outside from…to */
   windows(day: Day): readonly RuleWindow[];
 }
@@ -141,6 +141,10 @@ function reason(
 function build(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCalendar {
   const n = to - from + 1;
   const days: RuleWindow[][] = [];
+  const rows: (RuleRow | null)[] = [];
+  const alike = new Map<string, { windows: RuleWindow[]; hours: string }>();
+  const needs = new Map<string, string[]>();
+  let reasons: string[] | null = null;
   const calendar: RuleCalendar = {
     from,
     to,
@@ -157,7 +161,10 @@ function build(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCale
     oneWindow: new Uint8Array(n),
     needs: [],
     row: new Int32Array(n),
-    reasons: [],
+    get reasons() {
+      reasons ??= rows.map((row, i) => reason(table, query, from + i, calendar.open[i] === 1, row));
+      return reasons;
+    },
     windows: (day) => days[day - from] ?? [],
   };
   for (let i = 0; i < n; i++) {
@@ -169,9 +176,14 @@ function build(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCale
     const limit = Math.min(...all.map((a) => a.limit ?? Infinity));
     const overlapFails = !open && decides !== undefined && decides.open.length > 0;
     const row = overlapFails ? null : (decides?.row ?? null);
-    days.push(windows);
+    rows.push(row);
+    // days of equal windows share one list of them
+    const text = hoursText(windows);
+    const shape = alike.get(text) ?? { windows, hours: text };
+    alike.set(text, shape);
+    days.push(shape.windows);
     calendar.open[i] = open ? 1 : 0;
-    calendar.hours.push(hoursText(windows));
+    calendar.hours.push(shape.hours);
     calendar.perWeek[i] = Math.min(...all.map((a) => a.perWeek));
     calendar.minutes[i] = realLength(windows, clockShift(query.zone, day));
     calendar.limit[i] = Number.isFinite(limit) ? limit : -1;
@@ -182,9 +194,11 @@ function build(table: RuleTable, query: RuleQuery, from: Day, to: Day): RuleCale
       kind[i] = before < 0 ? minutes : Math.min(before, minutes);
     }
     calendar.oneWindow[i] = windows.length > 1 && all.some((a) => a.oneWindow) ? 1 : 0;
-    calendar.needs.push([...new Set(all.flatMap((a) => a.needs))]);
+    const wanted = [...new Set(all.flatMap((a) => a.needs))];
+    const known = needs.get(wanted.join()) ?? wanted;
+    needs.set(wanted.join(), known);
+    calendar.needs.push(known);
     calendar.row[i] = row?.row ?? 0;
-    calendar.reasons.push(reason(table, query, day, open, row));
   }
   return calendar;
 }

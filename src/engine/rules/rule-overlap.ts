@@ -15,7 +15,8 @@ import { addressesText, ageText, datesText, daysText, hoursText } from './rule-w
  */
 type Relation = 'apart' | 'covers' | 'excepts' | 'crosses';
 
-const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+const same = (a: unknown, b: unknown): boolean =>
+  a === b || JSON.stringify(a) === JSON.stringify(b);
 
 /** Relation of two lists of words; null is every word. */
 function words(ban: readonly string[] | null, row: readonly string[] | null): Relation {
@@ -38,6 +39,35 @@ const means = (row: RuleRow): string[] | null =>
   row.means !== null && row.filling === 'hand' && row.means.includes('hand')
     ? [...row.means, 'bag', 'tanker']
     : row.means;
+
+/** What a row says in the columns whose comparison is dear, as a key. */
+const keys = new WeakMap<RuleRow, { address: string; dates: string }>();
+
+function keysOf(row: RuleRow): { address: string; dates: string } {
+  let known = keys.get(row);
+  if (!known) {
+    const { from, to, yearlyFrom, yearlyTo } = row;
+    known = {
+      address: JSON.stringify(row.address),
+      dates: JSON.stringify([from, to, yearlyFrom, yearlyTo]),
+    };
+    keys.set(row, known);
+  }
+  return known;
+}
+
+/** A comparison done once for each pair of cells. */
+function once(
+  column: 'address' | 'dates',
+  compare: (ban: RuleRow, row: RuleRow) => Relation,
+): (ban: RuleRow, row: RuleRow, seen: Map<string, Relation>) => Relation {
+  return (ban, row, seen) => {
+    const key = `${keysOf(ban)[column]}\n${keysOf(row)[column]}`;
+    let relation = seen.get(key);
+    if (relation === undefined) seen.set(key, (relation = compare(ban, row)));
+    return relation;
+  };
+}
 
 function address(ban: RuleRow, row: RuleRow): Relation {
   if (ban.address === null || same(ban.address, row.address)) return 'covers';
@@ -107,7 +137,11 @@ function hours(ban: RuleRow, row: RuleRow): Relation {
 }
 
 /** Columns compared, the cheap ones first, and what a row says in each. */
-const COLUMNS: [string, (ban: RuleRow, row: RuleRow) => Relation, (row: RuleRow) => string][] = [
+const COLUMNS: [
+  string,
+  (ban: RuleRow, row: RuleRow, seen: Map<string, Relation>) => Relation,
+  (row: RuleRow) => string,
+][] = [
   ['Stage', (b, r) => words(one(b.stage), one(r.stage)), (r) => r.stage ?? ''],
   ['Means', (b, r) => words(means(b), means(r)), (r) => r.means?.join(', ') ?? 'any'],
   ['Source', (b, r) => words(b.source, r.source), (r) => r.source?.join(', ') ?? 'any'],
@@ -119,18 +153,22 @@ const COLUMNS: [string, (ban: RuleRow, row: RuleRow) => Relation, (row: RuleRow)
   ['Days', days, (r) => daysText(r.days)],
   ['Hours', hours, (r) => hoursText(r.hours ?? [])],
   ['New planting', age, (r) => (r.age ? ageText(r.age) : '')],
-  ['From', dates, datesText],
-  ['Address', address, (r) => (r.address ? addressesText(r.address) : 'any')],
+  ['From', once('dates', dates), datesText],
+  ['Address', once('address', address), (r) => (r.address ? addressesText(r.address) : 'any')],
 ];
 
 const EXCEPTIONS = ['Days', 'Hours'];
 
 /** 'all', the column in which a part is shared, or null: no contradiction. */
-function conflict(ban: RuleRow, row: RuleRow): 'all' | (typeof COLUMNS)[number] | null {
+function conflict(
+  ban: RuleRow,
+  row: RuleRow,
+  seen: Map<string, Relation>,
+): 'all' | (typeof COLUMNS)[number] | null {
   let crossing: (typeof COLUMNS)[number] | null = null;
   let all = true;
   for (const column of COLUMNS) {
-    const relation = column[1](ban, row);
+    const relation = column[1](ban, row, seen);
     if (relation === 'apart') return null;
     // hours or days cut out of a row that names none are an exception, whatever else the two share
     if (relation === 'excepts' && EXCEPTIONS.includes(column[0])) return null;
@@ -154,7 +192,7 @@ function distinct(rows: readonly RuleRow[]): RuleRow[] {
 }
 
 /** Most pairs of rows compared. */
-const MOST_PAIRS = 400_000;
+const MOST_PAIRS = 100_000;
 
 /**
  * Rows that allow or free what a ban of the same agency takes away. A ban that only makes an exception
@@ -169,6 +207,7 @@ export function contradictions(
 ): { found: Finding[]; more: string } {
   const bans = distinct(rows.filter(isPlainBan));
   const found: Finding[] = [];
+  const seen = new Map<string, Relation>();
   let pairs = 0;
   for (const row of rows) {
     if (row.verdict === 'ban') continue;
@@ -177,7 +216,7 @@ export function contradictions(
       if (ban.agency.toLowerCase() !== row.agency.toLowerCase()) continue;
       if (++pairs > MOST_PAIRS || found.length >= most)
         return { found, more: `${rows.length} rows, compared to row ${row.row}` };
-      const conflicts = conflict(ban, row);
+      const conflicts = conflict(ban, row, seen);
       if (conflicts === 'all') {
         const why = `contradicts row ${ban.row}: its ban always wins`;
         part = {

@@ -1,7 +1,6 @@
 /** Rows that can never match, and addresses that no row speaks of. */
-import { dayFromIso } from '../dates.js';
 import type { Day } from '../dates.js';
-import { inSeason } from './rule-dates.js';
+import { dayIn } from './rule-dates.js';
 import { addressMatches, dayHolds, topicMatches } from './rule-match.js';
 import { MEANS_WORDS } from './rule-types.js';
 import type { AddressRule, RuleQuery, RuleRow, RuleTable } from './rule-types.js';
@@ -40,11 +39,28 @@ export function addressKinds(rows: readonly RuleRow[]): RuleQuery[] {
 const byNumber = ({ kind }: AddressRule): boolean =>
   kind === 'odd' || kind === 'even' || kind === 'digits' || kind === 'none';
 
-/** 28 years, after which dates and weekdays come round again; or the row's own dates. */
-function someDay(row: RuleRow, holds: (day: Day) => boolean): boolean {
-  const first = row.from ?? (row.to === null ? dayFromIso('2027-01-01') : row.to - 10_227);
-  const last = Math.min(row.to ?? Infinity, first + 10_227);
-  for (let day = first; day <= last; day++) if (holds(day)) return true;
+/** Years after which dates and weekdays come round again. */
+const ROUND = 28;
+
+/** Spans of days in which a row with both its ends is in force: its dates, or its seasons of 28 years. */
+function spans({ from, to, yearlyFrom, yearlyTo }: RuleRow): { first: Day; last: Day }[] {
+  if (from !== null && to !== null) return [{ first: from, last: to }];
+  if (yearlyFrom === null || yearlyTo === null) return [];
+  return Array.from({ length: ROUND }, (_, i) => {
+    const first = dayIn(yearlyFrom, 2027 + i);
+    const last = dayIn(yearlyTo, 2027 + i);
+    return { first, last: first <= last ? last : dayIn(yearlyTo, 2028 + i) };
+  });
+}
+
+/** Most days of a span looked at: enough for every combination of weekday, date and turn to come up. */
+const MOST_DAYS = 10_227;
+
+/** The days of the row come up at least once while it is in force. */
+function someDay(row: RuleRow): boolean {
+  for (const { first, last } of spans(row))
+    for (let day = first; day <= Math.min(last, first + MOST_DAYS); day++)
+      if (dayHolds(row, day)) return true;
   return false;
 }
 
@@ -83,7 +99,7 @@ function dayFinding(row: RuleRow): Omit<Finding, 'row'> | null {
   // an allow on no day is meant: it closes what no other row opens
   if (row.days.weekdays === 0) return null;
   const bounded = (row.from !== null && row.to !== null) || row.yearlyFrom !== null;
-  if (!bounded || someDay(row, (day) => inSeason(row, day) && dayHolds(row, day))) return null;
+  if (!bounded || someDay(row)) return null;
   return {
     column: 'Days',
     read: daysText(row.days),

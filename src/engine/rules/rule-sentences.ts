@@ -56,7 +56,9 @@ function addresses(parts: readonly AddressRule[]): string {
   const after = parts
     .filter((rule) => !isParity(rule))
     .map((rule) => (rule.not ? `not ${trait(rule)}` : trait(rule)));
-  return [...before, 'addresses', after.join(' and ')].filter((word) => word !== '').join(' ');
+  // `without a number on the north side` is one thing
+  const rest = after.join(' and ').replace('without a number and on', 'without a number on');
+  return [...before, 'addresses', rest].filter((word) => word !== '').join(' ');
 }
 
 /** The row forbids, or is an allow on no day, which closes what no other row opens. */

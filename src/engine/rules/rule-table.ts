@@ -1,6 +1,6 @@
 /**
  * Watering rules as data: read a rules table, ask it, put it into words. The front door of this folder,
- * with rule-calendar.ts for whole seasons. Design: 4-rules; shapes: reference/domain.md §7.
+ * with rule-calendar.ts for whole seasons. The shapes it can say: tests/reference/rules.
  */
 export { allowed, runAllowed } from './rule-answer.js';
 export type { Moment, RuleAnswer } from './rule-answer.js';

@@ -9,7 +9,7 @@ export type RuleCell = string | number | boolean | null;
 
 /**
  * Means a row may name. They are kept apart: a row for `drip` does not speak of `soaker`, because some
- * ordinances exempt the one and ban the other (domain.md §7.1 P12, P14). List both to mean both.
+ * ordinances exempt the one and ban the other (tests/reference/rules, P12 and P14). List both to mean both.
  */
 export const MEANS_WORDS = [
   'bag',
@@ -94,7 +94,7 @@ export interface RuleWindow {
   end: number;
 }
 
-/** Settings the ordinance leaves open, see design 4-rules. */
+/** Settings the ordinance leaves open: asked for in columns, never guessed. */
 export interface RuleSettings {
   day31: 'by parity' | 'all' | 'none';
   midnight: 'start' | 'end';

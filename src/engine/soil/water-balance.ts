@@ -10,27 +10,50 @@
  * A season engine takes this step some hundred million times: plain numbers in, one record changed in place.
  */
 
-/** Water a tree can draw on, and what the last day did. A season is many steps on one of these. */
+/** Soil and demand of one tree, day by day. */
+export interface Ground {
+  /** total available water of the ball [L], and of the ring on each day [L] */
+  ballTaw: number;
+  ringTaw: Float64Array;
+  /** allowable depletion of each day [-] */
+  p: Float64Array;
+  /** demand D of each day without stress [L/day] */
+  demand: Float64Array;
+  /** share of available water new soil holds when roots reach it [-] */
+  joiningShare: number;
+  /** share φ of the ball's overflow that the ring catches [-] */
+  overflowToRing: number;
+}
+
+/** Water a tree can draw on, what enters today, and what the day did. A season is many steps on one of these. */
 export interface Balance {
   /** available water held in ball, ring, pad [L] */
   ball: number;
   ring: number;
   pad: number;
-  /** depletion Dr of ball and ring together on the last day, before ET [L] */
+  /** water reaching ball and ring today from rain and watering, after losses [L] */
+  toBall: number;
+  toRing: number;
+  /** most the pad can give today when the ball is empty: capacity × release rate [L] */
+  padGives: number;
+  /** depletion Dr of both stores together, before ET [L] */
   depletion: number;
-  /** stress coefficient of the last day, 1 without stress [-] (FAO-56 Eq. 84) */
+  /** stress coefficient, 1 without stress [-] (FAO-56 Eq. 84) */
   ks: number;
-  /** actual evapotranspiration of the last day [L] */
+  /** actual evapotranspiration [L] */
   et: number;
-  /** water lost below the roots on the last day [L] */
+  /** water lost below the roots [L] */
   percolated: number;
 }
 
-/** A balance before its first day [L]. */
+/** A balance before its first day; nothing enters [L]. */
 export const newBalance = (ball: number, ring: number, pad: number): Balance => ({
   ball,
   ring,
   pad,
+  toBall: 0,
+  toRing: 0,
+  padGives: 0,
   depletion: 0,
   ks: 1,
   et: 0,
@@ -51,44 +74,21 @@ export function stress(depletion: number, taw: number, p: number): number {
   return left < unusable ? left / unusable : 1;
 }
 
-/** New soil joins the ring holding a share of its available water [L added]. */
-export function rootsReach(
-  stores: Balance,
-  tawBefore: number,
-  tawNow: number,
-  share: number,
-): number {
-  const joined = tawNow > tawBefore ? (tawNow - tawBefore) * share : 0;
-  stores.ring += joined;
-  return joined;
+/** Water that comes with the soil the roots reach overnight, before day `i` [L]. */
+export function joining(ground: Ground, i: number): number {
+  const grown = ground.ringTaw[i]! - ground.ringTaw[i - 1]!;
+  return grown > 0 ? grown * ground.joiningShare : 0;
 }
 
-/**
- * Moves the stores through one day and notes what happened. Changes `stores`.
- *
- * @param ballTaw, ringTaw - total available water of each store today [L]
- * @param p - allowable depletion [-]
- * @param demand - D without stress [L/day]
- * @param toBall, toRing - water reaching each store from rain and watering, after losses [L]
- * @param padGives - most the pad can give today when the ball is empty: capacity × release rate [L]
- * @param overflowToRing - share φ of the ball's overflow that the ring catches [-]
- */
-export function stepDay(
-  stores: Balance,
-  ballTaw: number,
-  ringTaw: number,
-  p: number,
-  demand: number,
-  toBall: number,
-  toRing: number,
-  padGives: number,
-  overflowToRing: number,
-): void {
-  let ball = stores.ball + toBall;
-  let ring = stores.ring + toRing;
+/** Moves the stores through day `i` of the ground and notes what happened. Changes `stores`. */
+export function stepDay(stores: Balance, ground: Ground, i: number): void {
+  const { ballTaw } = ground;
+  const ringTaw = ground.ringTaw[i]!;
+  let ball = stores.ball + stores.toBall;
+  let ring = stores.ring + stores.toRing;
   if (ball < ballTaw && stores.pad > 0) {
     const lack = ballTaw - ball;
-    let given = (padGives * lack) / ballTaw;
+    let given = (stores.padGives * lack) / ballTaw;
     if (given > lack) given = lack;
     if (given > stores.pad) given = stores.pad;
     ball += given;
@@ -98,7 +98,7 @@ export function stepDay(
   if (ball > ballTaw) {
     const over = ball - ballTaw;
     ball = ballTaw;
-    const caught = ringTaw > 0 ? over * overflowToRing : 0;
+    const caught = ringTaw > 0 ? over * ground.overflowToRing : 0;
     ring += caught;
     percolated += over - caught;
   }
@@ -109,8 +109,8 @@ export function stepDay(
   const taw = ballTaw + ringTaw;
   const held = ball + ring;
   const depletion = taw - held;
-  const ks = stress(depletion, taw, p);
-  let et = ks * demand;
+  const ks = stress(depletion, taw, ground.p[i]!);
+  let et = ks * ground.demand[i]!;
   if (et > held) et = held;
   const kept = held > 0 ? (held - et) / held : 0;
   stores.ball = ball * kept;

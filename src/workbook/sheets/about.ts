@@ -119,7 +119,7 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
     (i) => {
       const name = refs.others[i]!;
       const purpose = SHEET_PURPOSES[name];
-      return [{ value: name, jump: `${name}!A1` }, purpose?.who ?? '', purpose?.what ?? ''];
+      return [{ value: name, jump: `'${name}'!A1` }, purpose?.who ?? '', purpose?.what ?? ''];
     },
   );
   return draft.done();

@@ -7,10 +7,16 @@ import {
   type RichCell,
   type TablePlace,
 } from '../model.js';
+import type { Estimate } from '../../engine/money/estimate.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import { SITE_INPUTS, siteInput, siteValue } from '../../tables/site-inputs.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
+import { moneyTotals } from './checks-money.js';
+import type { CalendarRefs } from './calendar.js';
+import type { EstimateRefs } from './estimate.js';
+import type { MaterialRefs } from './materials.js';
+import type { MeansRefs } from './means.js';
 
 export interface CheckRefs {
   trees: TablePlace;
@@ -19,9 +25,13 @@ export interface CheckRefs {
   crew: TablePlace;
   peakEt0: string;
   site: (key: SiteKey) => string;
+  means: MeansRefs;
+  calendar: CalendarRefs;
+  materials: MaterialRefs;
+  estimate: EstimateRefs & { money: Estimate };
 }
 
-interface Total {
+export interface Total {
   what: string;
   left: RichCell;
   right: RichCell;
@@ -83,6 +93,7 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
       ),
       right: formula(`SUM(${crew.range('volume')})`, show(crewLitres)),
     },
+    ...moneyTotals(ctx, refs),
     ...(ctx.joined !== 'no'
       ? []
       : [
@@ -142,9 +153,10 @@ interface Look {
   count: number;
 }
 
-function looks(ctx: Context): Look[] {
+function looks(ctx: Context, { complete }: MeansRefs): Look[] {
   const { plan, reading } = ctx;
   const out: Look[] = ctx.notes.map((what) => ({ what, count: 1 }));
+  if (!complete) out.push({ what: 'Means shows the largest groups of like trees only', count: 1 });
   for (const what of [...reading.notes, ...plan.problems]) out.push({ what, count: 1 });
   const reasons = new Map<string, number>();
   const planned = new Set(plan.trees.map((t) => t.tree.row));
@@ -191,7 +203,7 @@ export function checksSheet(
   refs: CheckRefs,
 ): Built<{ total: string; toLook: number }> {
   const all = totals(ctx, refs);
-  const look = looks(ctx);
+  const look = looks(ctx, refs.means);
   const used = inUse(ctx);
   const draft = new SheetDraft('Checks', 'Checks', { orientation: 'portrait' });
   const value = (c: RichCell): number => (typeof c.value === 'number' ? c.value : NaN);

@@ -1,4 +1,4 @@
-/** Sheets the office fills: Site, Weather, Rules, Kit. */
+/** Sheets the office fills: Site, Weather, Kit. Rules have a file of their own. */
 import { civil, isDay, MONTHS } from '../../engine/dates.js';
 import { isBlank, type Cell } from '../../tables/cells.js';
 import { kitRows } from '../../tables/kit.js';
@@ -80,8 +80,21 @@ export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string
   return { sheet: draft.done(), refs: { value } };
 }
 
-/** A table as it was given: header and rows, each cell as it came. */
-function givenTable(draft: SheetDraft, name: string, given: Cell[][], wide = 30): TablePlace {
+/** A column of ours to the right of a given table. */
+export interface AddedColumn {
+  column: ColumnSpec;
+  /** a cell for each row that is not blank, in their order */
+  cells: ModelCell[];
+}
+
+/** A table as it was given: header and rows, each cell as it came; then a column of ours. */
+export function givenTable(
+  draft: SheetDraft,
+  name: string,
+  given: Cell[][],
+  wide = 30,
+  added?: AddedColumn,
+): TablePlace {
   const header = given[0] ?? [];
   const body = given.slice(1).filter((row) => row.some((c) => !isBlank(c)));
   const names = uniqueHeaders(header.map((h) => (h === null ? '' : String(h))));
@@ -95,17 +108,21 @@ function givenTable(draft: SheetDraft, name: string, given: Cell[][], wide = 30)
       style: 'input',
       wrap: !numeric,
       align: numeric ? 'right' : 'left',
+      // "1-30" typed below the last row would become a date
+      ...(/^new planting$/i.test(text) && { format: 'text' }),
     };
   });
   const dates = names.map((text) => /^(from|to|date|day)\b/i.test(text));
-  return draft.table(name, columns, body.length, (i) =>
-    columns.map((_, c): ModelCell => {
+  const all = added ? [...columns, added.column] : columns;
+  return draft.table(name, all, body.length, (i) => {
+    const row = columns.map((_, c): ModelCell => {
       const value = body[i]![c] ?? null;
       if (typeof value !== 'number') return value;
       const format = dates[c] && isDay(value) ? 'date' : tidy(value);
       return format === 'general' ? value : { value, format };
-    }),
-  );
+    });
+    return added ? [...row, added.cells[i] ?? null] : row;
+  });
 }
 
 export function weatherSheet(ctx: Context): Built<{ peak: string; months: TablePlace }> {
@@ -226,31 +243,6 @@ export function weatherSheet(ctx: Context): Built<{ peak: string; months: TableP
   if (dayPlace.row(0) !== firstDay)
     throw new RangeError(`the days start on row ${dayPlace.row(0)}, not ${firstDay}`);
   return { sheet: draft.done(), refs: { peak: `Weather!$C$${peakRow}`, months: monthPlace } };
-}
-
-const EMPTY_RULES: Cell[][] = [
-  ['Stage', 'From', 'To', 'Means', 'Target', 'Address', 'Days', 'Hours', 'Verdict', 'Note'],
-];
-const EMPTY_STAGES: Cell[][] = [['From', 'Stage']];
-
-export function rulesSheet(ctx: Context): Sheet {
-  const draft = new SheetDraft('Rules', 'Rules and stages');
-  draft.text([
-    cell('Rules and stages', 'title'),
-    cell(
-      ctx.ruleRows.length > 1
-        ? 'One row says one thing. Check every row against the ordinance in force.'
-        : 'No rules were given: every day and hour counts as allowed. Fill this table and plan again.',
-      ctx.ruleRows.length > 1 ? 'note' : 'look',
-    ),
-  ]);
-  draft.skip();
-  draft.text([cell(MARKS.stages, 'heading')]);
-  givenTable(draft, 'Stages', ctx.stageRows.length ? ctx.stageRows : EMPTY_STAGES);
-  draft.skip();
-  draft.text([cell(MARKS.rules, 'heading')]);
-  givenTable(draft, 'Rules', ctx.ruleRows.length ? ctx.ruleRows : EMPTY_RULES, 26);
-  return draft.done();
 }
 
 export function kitSheet(ctx: Context): Sheet {

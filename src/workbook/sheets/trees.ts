@@ -1,7 +1,7 @@
 /** Trees: every row of the inventory, what the tree needs, what it gets, or why it is not planned. */
 import { isDay } from '../../engine/dates.js';
+import { trunkUsed } from '../../engine/money/against-rules.js';
 import type { TreePlan } from '../../engine/plan/model.js';
-import { monthsToEstablish } from '../../engine/tree/establishment.js';
 import { L_PER_GALLON, MM_PER_INCH } from '../../engine/units.js';
 import type { Cell } from '../../tables/cells.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
@@ -49,11 +49,6 @@ function entries(ctx: Context): Entry[] {
     };
   });
 }
-
-/** Trunk diameter the plan worked with [mm], also where it was estimated. */
-const trunkUsed = (t: TreePlan, zone: number): number =>
-  t.tree.caliper ??
-  (t.facts.monthsToEstablish / monthsToEstablish(MM_PER_INCH, zone)) * MM_PER_INCH;
 
 type Own = (ctx: Context, t: TreePlan) => ModelCell;
 interface Computed extends ColumnSpec {

@@ -5,6 +5,7 @@ import {
   allowed,
   describeRow,
   parseRules,
+  readRules,
   RULE_COLUMNS,
   runAllowed,
 } from '../../../src/engine/rules/rule-table.js';
@@ -334,6 +335,16 @@ describe('broken rows', () => {
       if (means !== '') expect(found[0]?.sentence).toContain(`(${means})`);
     },
   );
+
+  it('reads the same rows without looking for notices', () => {
+    for (const { rules, stages } of shapes) {
+      const plain = readRules(rules, stages);
+      const looked = parseRules(rules, stages);
+      expect(plain.rows).toEqual(looked.rows);
+      expect(plain.stages).toEqual(looked.stages);
+      expect(plain.problems).toEqual([]);
+    }
+  });
 
   it('takes anything without throwing', () => {
     expect(parseRules([])).toEqual({ rows: [], stages: [], problems: [] });

@@ -1,0 +1,73 @@
+/** The waterings of a plan that need a person, as work at a site. */
+import { minutesAtTree } from '../plan/option.js';
+import type { CrewTask, Device, TreePlan } from '../plan/model.js';
+import { isPlace, middleOf, type Place } from './place.js';
+import type { Job } from './rounds.js';
+
+/** One watering of all trees of a row. */
+export interface TaskJob extends Job {
+  task: CrewTask;
+  /** index of the row among the tree plans, and of the watering in its plan */
+  row: number;
+  watering: number;
+}
+
+/** Every watering that no timer does. The place of a site is the middle of its trees that have coordinates. */
+export function crewJobs(trees: readonly TreePlan[], kit: readonly Device[]): TaskJob[] {
+  const byName = new Map(kit.map((device) => [device.name, device]));
+  const truck = kit.find((device) => device.family === 'tanker');
+  const places = placesOf(trees);
+  const jobs: TaskJob[] = [];
+  trees.forEach(({ tree, chosen }, row) =>
+    chosen.plan.forEach((watering, w) => {
+      const device = byName.get(watering.device);
+      if (!device || device.automatic) return;
+      const fromTruck =
+        device.family === 'tanker' || (device.family === 'bag' && tree.tap === false);
+      const litres = watering.litres * tree.count;
+      const minutes =
+        minutesAtTree(device, watering.litres, fromTruck ? truck : undefined) * tree.count;
+      jobs.push({
+        site: tree.site,
+        address: tree.address,
+        place: places.get(tree.site),
+        minutes,
+        trucked: fromTruck ? litres : 0,
+        task: { tree, watering, litres, minutes },
+        row,
+        watering: w,
+      });
+    }),
+  );
+  return jobs;
+}
+
+function placesOf(trees: readonly TreePlan[]): Map<string, Place> {
+  const given = new Map<string, Place[]>();
+  for (const { tree } of trees) {
+    const { latitude, longitude } = tree;
+    if (!isPlace(latitude, longitude)) continue;
+    const place = { latitude: latitude!, longitude: longitude! };
+    const known = given.get(tree.site);
+    if (known) known.push(place);
+    else given.set(tree.site, [place]);
+  }
+  const middles = new Map<string, Place>();
+  for (const [site, own] of given) {
+    const middle = middleOf(own);
+    if (middle) middles.set(site, middle);
+  }
+  return middles;
+}
+
+/** Jobs by the day of their watering, days ascending. */
+export function byDay(jobs: readonly TaskJob[]): [number, TaskJob[]][] {
+  const days = new Map<number, TaskJob[]>();
+  for (const job of jobs) {
+    const { day } = job.task.watering;
+    const known = days.get(day);
+    if (known) known.push(job);
+    else days.set(day, [job]);
+  }
+  return [...days.entries()].sort(([a], [b]) => a - b);
+}

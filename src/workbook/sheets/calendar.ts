@@ -1,0 +1,215 @@
+/** Calendar: a grid a month to hang up, and the days behind it. */
+import { civil, MONTHS, weekday, WEEKDAYS } from '../../engine/dates.js';
+import { calendarDays, type CalendarDay } from '../calendar-days.js';
+import { cell, formula, SheetDraft, type ModelCell, type TablePlace } from '../model.js';
+import type { Context } from './context.js';
+import type { Built } from './inputs.js';
+
+/** Monday first, as weeks of a budget are counted. */
+const WEEK = [1, 2, 3, 4, 5, 6, 0] as const;
+const LINES = ['date', 'crew h', 'volume'] as const;
+/** Months on one printed page. */
+const MONTHS_A_PAGE = 2;
+/** Above this many rows of Plan the days carry values: adding them up anew would take minutes. */
+const MOST_SUMMED = 20_000;
+
+interface Month {
+  title: string;
+  year: number;
+  month: number;
+  /** Monday to Sunday; undefined outside month or season */
+  weeks: (CalendarDay | undefined)[][];
+}
+
+function monthsOf(days: readonly CalendarDay[]): Month[] {
+  const months: Month[] = [];
+  for (const day of days) {
+    const { year, month } = civil(day.day);
+    let last = months.at(-1);
+    if (last?.month !== month || last.year !== year)
+      months.push((last = { title: `${MONTHS[month - 1]} ${year}`, year, month, weeks: [] }));
+    const column = (WEEK as readonly number[]).indexOf(weekday(day.day));
+    if (column === 0 || last.weeks.length === 0) last.weeks.push(Array.from({ length: 7 }));
+    last.weeks.at(-1)![column] = day;
+  }
+  return months;
+}
+
+/** `✕ hand`, `✕ all`, `~ bag`, `off`: what a square has room for. */
+export function dayMark({ barred, closed, partly, crewOff }: CalendarDay): string {
+  if (barred) return '✕ all';
+  const few = (families: string[]): string =>
+    families.length <= 2 ? families.join(' ') : `${families.length} means`;
+  if (closed.length > 0) return `✕ ${few(closed)}`;
+  if (partly.length > 0) return `~ ${few(partly)}`;
+  return crewOff ? 'off' : '';
+}
+
+/** The whole of it, for the list of days. */
+function notAllowed({ barred, closed, partly, crewOff }: CalendarDay): string {
+  return [
+    ...(barred ? ['no watering'] : closed.length > 0 ? [`no ${closed.join(', ')}`] : []),
+    ...(partly.length > 0 ? [`by address: ${partly.join(', ')}`] : []),
+    ...(crewOff ? ['crew off'] : []),
+  ].join('; ');
+}
+
+/** Stages are read without the word, so that "Stage 2" and "2" are one. */
+const stageWords = (stage: string): string =>
+  stage === '' || /^stage/i.test(stage) ? stage : `Stage ${stage}`;
+
+/** `Stage 1 from 1 Jun, Stage 2 from 14 Jun`; '' without stages. */
+function stagesOf(month: Month): string {
+  const days = month.weeks.flat().filter((d) => d !== undefined);
+  const runs: { stage: string; from: number }[] = [];
+  for (const { day, stage } of days)
+    if (runs.at(-1)?.stage !== stage) runs.push({ stage, from: civil(day).date });
+  return runs
+    .filter(({ stage }) => stage !== '')
+    .map(({ stage, from }, i) => {
+      const name = stageWords(stage);
+      return runs.length === 1 && i === 0 ? name : `${name} from ${from} ${MONTHS[month.month - 1]}`;
+    })
+    .join(', ');
+} // prettier-ignore
+
+export interface CalendarRefs {
+  days: TablePlace;
+  /** sums of the season, of the engine [h], [L] */
+  hours: number;
+  litres: number;
+}
+
+export function calendarSheet(
+  ctx: Context,
+  plan: { place: TablePlace; rows: number },
+): Built<CalendarRefs> {
+  const gal = ctx.unit('volume');
+  const days = calendarDays(ctx, (device) => ctx.automatic(device));
+  const months = monthsOf(days);
+  const draft = new SheetDraft('Calendar', 'Calendar', { orientation: 'portrait' });
+  draft.text([
+    cell('Calendar', 'title'),
+    cell(`Each square: date, crew hours of the day, ${gal} of the day. The list of days stands below.`, 'note'),
+    cell('✕ means that no tree may be watered with on that day; ~ only some addresses may; off: no work day of the crew; ▲ more hours than the crew has.', 'note'),
+  ]); // prettier-ignore
+  draft.skip();
+  // The grids come first on paper and point at the days below: their rows are known beforehand.
+  const rowsOf = (m: Month): number => 1 + 1 + m.weeks.length * LINES.length + 1;
+  const listTop = draft.row + months.reduce((sum, m) => sum + rowsOf(m), 0) + 1;
+  const first = ctx.plan.site.seasonFrom;
+  const at = (column: string, day: CalendarDay): string =>
+    `$${column}$${listTop + 1 + day.day - first}`;
+  const HOURS = 'H';
+  const WATER = 'K';
+
+  months.forEach((month, m) => {
+    const stages = stagesOf(month);
+    draft.text([cell(`${month.title}${stages ? ` · ${stages}` : ''}`, 'heading')]);
+    draft.table(
+      `Month_${month.year}_${String(month.month).padStart(2, '0')}`,
+      [
+        { key: 'what', header: 'Week', width: 12, style: 'note' },
+        ...WEEK.map((w) => ({
+          key: WEEKDAYS[w]!,
+          header: WEEKDAYS[w]!,
+          width: 11,
+          align: 'right' as const,
+        })),
+        { key: 'week', header: 'All week', width: 11, style: 'result', align: 'right' },
+      ],
+      month.weeks.length * LINES.length,
+      (i, place): ModelCell[] => {
+        const week = month.weeks[Math.floor(i / LINES.length)]!;
+        const line = LINES[i % LINES.length]!;
+        if (line === 'date')
+          return [
+            cell(line, 'heading'),
+            ...week.map((d): ModelCell => {
+              if (!d) return cell(null, 'heading');
+              const mark = dayMark(d);
+              return cell(`${civil(d.day).date}${mark ? `  ${mark}` : ''}`, 'heading');
+            }),
+            cell(null, 'heading'),
+          ];
+        const hours = line === 'crew h';
+        const value = (d: CalendarDay): number =>
+          hours ? d.atTrees + d.driving + d.refills : ctx.show('volume', d.byCrew + d.byTimer);
+        const format = hours ? 'one' : 'whole';
+        const row = place.row(i);
+        return [
+          hours ? line : gal,
+          ...week.map((d): ModelCell => {
+            if (!d) return null;
+            const from = at(hours ? HOURS : WATER, d);
+            const style = hours && d.overload ? 'look' : hours ? 'text' : 'calculation';
+            return formula(`IF(${from}=0,"",${from})`, value(d) === 0 ? '' : value(d), {
+              style,
+              format,
+            });
+          }),
+          formula(
+            `SUM($B${row}:$H${row})`,
+            week.reduce((sum, d) => sum + (d ? value(d) : 0), 0),
+            { format },
+          ),
+        ];
+      },
+    );
+    draft.skip();
+    if ((m + 1) % MONTHS_A_PAGE === 0 || m === months.length - 1) draft.breakAfter(draft.row - 1);
+  });
+
+  draft.text([cell('Day by day', 'heading')]);
+  const date = (i: number, list: TablePlace): string => list.here('date', i);
+  const summed = plan.rows <= MOST_SUMMED;
+  const ofPlan = (by: string, i: number, list: TablePlace): string =>
+    `SUMIFS(${plan.place.range('volume')},${plan.place.range('date')},${date(i, list)},${plan.place.range('by')},"${by}")`;
+  const list = draft.table(
+    'Days',
+    [
+      { key: 'date', header: 'Date', width: 12, style: 'result', format: 'date' },
+      { key: 'stage', header: 'Stage', width: 11 },
+      { key: 'closed', header: 'Not allowed', width: 11, wrap: true, style: 'note' },
+      { key: 'stops', header: 'Stops', width: 11, style: 'calculation', format: 'whole' },
+      { key: 'atTrees', header: 'At trees (h)', width: 11, style: 'calculation', format: 'two' },
+      { key: 'driving', header: 'Driving (h)', width: 11, style: 'calculation', format: 'two' },
+      { key: 'refills', header: 'Refills (h)', width: 11, style: 'calculation', format: 'two' },
+      { key: 'hours', header: 'Crew (h)', width: 11, style: 'result', format: 'two' },
+      { key: 'byCrew', header: `By crew (${gal})`, width: 11, style: 'calculation', format: 'whole' },
+      { key: 'byTimer', header: `By timer (${gal})`, width: 11, style: 'calculation', format: 'whole' },
+      { key: 'volume', header: `All (${gal})`, width: 11, style: 'result', format: 'whole' },
+    ],
+    days.length,
+    (i, place): ModelCell[] => {
+      const d = days[i]!;
+      const [crew, timer] = [ctx.show('volume', d.byCrew), ctx.show('volume', d.byTimer)];
+      const here = (key: string): string => place.here(key, i);
+      return [
+        d.day,
+        stageWords(d.stage),
+        notAllowed(d),
+        d.stops,
+        d.atTrees,
+        d.driving,
+        d.refills,
+        formula(`${here('atTrees')}+${here('driving')}+${here('refills')}`, d.atTrees + d.driving + d.refills),
+        summed ? formula(ofPlan('crew', i, place), crew) : crew,
+        summed ? formula(ofPlan('timer', i, place), timer) : timer,
+        formula(`${here('byCrew')}+${here('byTimer')}`, crew + timer),
+      ];
+    },
+  ); // prettier-ignore
+  if (list.headerRow !== listTop || list.letter('hours') !== HOURS || list.letter('volume') !== WATER)
+    throw new RangeError('the days of Calendar are not where its grids look for them'); // prettier-ignore
+  const sum = (pick: (d: CalendarDay) => number): number =>
+    days.reduce((total, d) => total + pick(d), 0);
+  return {
+    sheet: draft.done(),
+    refs: {
+      days: list,
+      hours: sum((d) => d.atTrees + d.driving + d.refills),
+      litres: sum((d) => d.byCrew + d.byTimer),
+    },
+  };
+}
