@@ -1,6 +1,6 @@
 /**
- * Three bundles of our own code into dist/: functions (for the host's functions runtime), taskpane (the
- * panel inside the host) and desk (the page with the grid). The grid's prebuilt files are copied beside
+ * Four bundles of our own code into dist/: functions (for the host's functions runtime), taskpane (the
+ * panel inside the host), desk (the page with the grid) and plan-worker (plans for both pages). The grid's prebuilt files are copied beside
  * them as they are: bundling them takes over a minute and changes nothing. What those files expect on
  * the page is bundled once as vendor/grid-base.
  */
@@ -87,6 +87,7 @@ export default (_env, { mode }) => ({
     functions: './src/functions/functions.ts',
     taskpane: './src/taskpane/taskpane.ts',
     desk: './src/desk/desk.ts',
+    'plan-worker': './src/workers/browser-worker.ts',
     'vendor/grid-base': './src/desk/grid-base.js',
   },
   // the minifier wraps each file once more and so sees what nothing uses

@@ -49,7 +49,9 @@ function compare(folder: string): number {
     }
   }
   const bytes = readFileSync(output!);
-  const wanted = new Float64Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
+  const wanted = new Float64Array(
+    bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length),
+  );
   let worst = 0;
   cases.forEach((each, c) => {
     const got = runCase(each, place);

@@ -18,7 +18,7 @@ import { pathToFileURL } from 'node:url';
 import { dayOf, isoDate } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
 import { L_PER_GALLON } from '../engine/units.js';
-import { planFromTables, type PlanJob } from '../workbook/plan-job.js';
+import { planFromTablesBy, type PlanJob } from '../workbook/plan-job.js';
 import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
 import {
   inWords,
@@ -31,6 +31,7 @@ import {
 } from '../workbook/rules-reading.js';
 import { setupFromJson, setupFromSheets, type GivenSetup } from '../workbook/setup.js';
 import { writeXlsx } from '../workbook/writers/file.js';
+import { planInThreads } from '../workers/node-pool.js';
 
 const USAGE =
   'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--json] [--force]';
@@ -298,17 +299,20 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     const table = await readTableFile(basename(options.file), bytesOf(options.file));
     const given = options.site === undefined ? undefined : await setupOf(options.site);
     const ruled = await rulesFor(options, given?.setup ?? {}, options.json ? io.err : io.out);
-    const job = planFromTables({
-      inventory: table.cells,
-      ...(table.dateCells && { dateCells: table.dateCells }),
-      fileName: basename(options.file),
-      madeOn: io.today,
-      units: options.units,
-      ...(given?.setup ?? {}),
-      ...ruled,
-      notes: [...table.notes, ...(given?.problems ?? [])],
-      onProgress: (done, total) => io.err(`planned ${done} of ${total}\n`),
-    });
+    const job = await planFromTablesBy(
+      {
+        inventory: table.cells,
+        ...(table.dateCells && { dateCells: table.dateCells }),
+        fileName: basename(options.file),
+        madeOn: io.today,
+        units: options.units,
+        ...(given?.setup ?? {}),
+        ...ruled,
+        notes: [...table.notes, ...(given?.problems ?? [])],
+        onProgress: (done, total) => io.err(`planned ${done} of ${total}\n`),
+      },
+      planInThreads,
+    );
     io.err('writing the workbook\n');
     put(options.out, await writeXlsx(job.model), options.force);
     const result = summary(job, options.out);

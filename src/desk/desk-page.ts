@@ -6,6 +6,7 @@ import type { Planner } from '../taskpane/planner.js';
 import { plannerWith } from '../taskpane/planning.js';
 import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
 import { setupFromJson } from '../workbook/setup.js';
+import { browserPlanner } from '../workers/browser-pool.js';
 import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
 import { deskSheets, plainSheet } from './sheets.js';
 
@@ -70,12 +71,13 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
   if (container === null || panel === null)
     throw new Error('The page lacks its grid or its panel.');
   const grid = createGrid(container, functions);
-  let current = plannerWith();
+  const planSeason = browserPlanner();
+  let current = plannerWith(planSeason);
   const planner: Planner = {
     starters: current.starters,
     read: (cells) => current.read(cells),
     rules: (trees, sheets, starter) => current.rules(trees, sheets, starter),
-    plan: (cells, source, rules) => current.plan(cells, source, rules),
+    plan: (...asked) => current.plan(...asked),
   };
 
   async function openTable(
@@ -106,14 +108,14 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
 
   /** A person's own file is not planned with the sample's site. */
   async function openFile(name: string, bytes: Uint8Array): Promise<void> {
-    current = plannerWith();
+    current = plannerWith(planSeason);
     await openTable(name, bytes, await rulesBeside(bytes));
   }
 
   async function openSample(): Promise<void> {
     const given: unknown = JSON.parse(new TextDecoder().decode(await fetched(sample.setup)));
     const { setup } = setupFromJson(given);
-    current = plannerWith(setup);
+    current = plannerWith(planSeason, setup);
     const rules = { name: 'Rules', cells: rulesCells(setup.rules ?? [], setup.stages ?? []) };
     const file = sample.inventory.replace(/^.*\//, '');
     await openTable(file, await fetched(sample.inventory), [rules]);

@@ -175,8 +175,11 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
       const sheet = workbook().getSheetByName(name);
       return sheet === null ? { cells: [] } : gridOf(sheet);
     },
-    async showCell(row, column) {
-      const sheet = workbook().getActiveSheet();
+    async showCell(row, column, name) {
+      const book = workbook();
+      if (name !== undefined && name !== book.getActiveSheet().getSheetName())
+        book.setActiveSheet(sheetNamed(name));
+      const sheet = book.getActiveSheet();
       sheet.scrollToCell(Math.max(0, row - 3), Math.max(0, column - 2));
       sheet.getRange(row, column).activate();
     },

@@ -1,7 +1,7 @@
 /** Worksheet functions that plan a season from the tables on the sheets. */
 import type { MeansOutcome, TreePlan } from '../engine/plan/model.js';
-import { planSeason } from '../engine/plan/season.js';
 import type { DayRow } from '../engine/plan/simulate.js';
+import { planTrees } from '../engine/plan/tree-plans.js';
 import { Problem } from '../engine/problems.js';
 import { answer, type CellValue } from './answer.js';
 import { toCell } from './arguments.js';
@@ -166,7 +166,7 @@ export function planTotals(
 ): unknown[][] {
   return answer(() => {
     const { reading, input } = readSeason('trees', trees, [site, weather, rules, kit, stages]);
-    const plan = planSeason(input);
+    const plan = planTrees(input);
     const totals = new Map<number, CellValue[]>();
     for (const row of reading.rows)
       if (!row.tree) totals.set(row.row, notPlanned(row.unusable ?? 'it cannot be read as a tree'));

@@ -1,6 +1,6 @@
 /** The ranges of a season, read once for all functions that plan, and the rules tables for those that ask them. */
 import type { TreePlan } from '../engine/plan/model.js';
-import { planSeason, type SeasonInput } from '../engine/plan/season.js';
+import { planTrees, type SeasonInput } from '../engine/plan/tree-plans.js';
 import { Problem } from '../engine/problems.js';
 import { readRules, type RuleTable } from '../engine/rules/rule-table.js';
 import { readKit } from '../tables/kit.js';
@@ -74,7 +74,7 @@ export function planOneTree(
   const { rows } = reading;
   if (rows.length > 1)
     throw new Problem(`tree has ${rows.length} rows below its header; give one tree at a time`);
-  const season = planSeason(onDay ? { ...input, onDay } : input);
+  const season = planTrees(onDay ? { ...input, onDay } : input);
   const plan = season.trees[0];
   if (plan) return { plan, input };
   const reason = rows[0]?.unusable ?? season.notPlanned[0]?.reason ?? 'it cannot be read as a tree';

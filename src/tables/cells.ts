@@ -3,7 +3,13 @@
  * Words for "nothing" and unit words are tables, so that a new one is a new line.
  */
 import { dayFromIso, isDay, type Day } from '../engine/dates.js';
-import { L_PER_GALLON, M3_PER_CUBIC_YARD, M_PER_FOOT, MM_PER_INCH } from '../engine/units.js';
+import {
+  L_PER_GALLON,
+  M3_PER_CUBIC_YARD,
+  M_PER_FOOT,
+  MM_PER_INCH,
+  MS_PER_MPH,
+} from '../engine/units.js';
 
 /** A cell as the readers and the host hand it over. A date is its serial number. */
 export type Cell = string | number | boolean | null;
@@ -79,7 +85,15 @@ export function plainNumber(cell: Cell | undefined, decimalComma = false): numbe
 }
 
 type Dimension =
-  'length' | 'volume' | 'flow' | 'hose rate' | 'depth a day' | 'water price' | 'time' | 'share';
+  | 'length'
+  | 'volume'
+  | 'flow'
+  | 'speed'
+  | 'hose rate'
+  | 'depth a day'
+  | 'water price'
+  | 'time'
+  | 'share';
 
 /** Unit words by dimension, each with the number of base units in one of it. */
 const UNIT_TABLE: readonly (readonly [Dimension, number, readonly string[]])[] = [
@@ -108,6 +122,8 @@ const UNIT_TABLE: readonly (readonly [Dimension, number, readonly string[]])[] =
   ['time', 1, ['h', 'hr', 'hrs', 'hour', 'hours']],
   ['time', 1 / 60, ['min', 'mins', 'minute', 'minutes']],
   ['time', 24, ['d', 'day', 'days']],
+  ['speed', 1, ['km/h', 'kmh', 'kph']],
+  ['speed', MS_PER_MPH * 3.6, ['mph', 'miles/h']],
   ['share', 1, ['-', 'share', 'ratio', '']],
   ['share', 0.01, ['%', 'percent', 'pct']],
 ]; // prettier-ignore

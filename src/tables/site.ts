@@ -20,6 +20,7 @@ function build(values: Values): Site {
   const out: Record<string, unknown> = { efficiency };
   for (const input of SITE_INPUTS) {
     const value = values.get(input.key) ?? input.default;
+    if (value === '' && input.kind === 'number') continue;
     const dot = input.key.indexOf('.');
     if (dot < 0) out[input.key] = value;
     else efficiency[input.key.slice(dot + 1)] = value;
@@ -129,7 +130,7 @@ export function readSite(cells: Cell[][]): { site: Site; problems: string[] } {
       return;
     }
     if (isMissing(row[1])) {
-      if (input.kind !== 'text')
+      if (input.kind !== 'text' && input.default !== '')
         problems.push(`${where}: ${input.name} is blank; the default is used.`);
       return;
     }

@@ -21,8 +21,8 @@ export interface Host {
   readActiveTable(): Promise<Grid>;
   /** a sheet by its name, from its first cell; empty when there is no such sheet */
   readTable(sheet: string): Promise<Grid>;
-  /** brings a cell into view and chooses it; row and column from 0 */
-  showCell(row: number, column: number): Promise<void>;
+  /** brings a cell into view and chooses it; row and column from 0; no sheet: the one in front */
+  showCell(row: number, column: number, sheet?: string): Promise<void>;
   /** hands a file to the person */
   saveFile(name: string, bytes: Uint8Array): Promise<void>;
   /** opens a .csv or .xlsx file in front; undefined where the program has its own way */

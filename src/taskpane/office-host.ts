@@ -89,9 +89,13 @@ export async function officeHost(): Promise<Host> {
     readTable: (sheet) => readSheet(sheet),
     sheetName: async () => (await sheetNames()).active,
     openSheets: async () => (await sheetNames()).all,
-    async showCell(row, column) {
+    async showCell(row, column, name) {
       await Excel.run(async (context) => {
-        context.workbook.worksheets.getActiveWorksheet().getCell(row, column).select();
+        const { worksheets } = context.workbook;
+        const sheet =
+          name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItem(name);
+        sheet.activate();
+        sheet.getCell(row, column).select();
         await context.sync();
       });
     },

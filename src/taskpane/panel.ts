@@ -3,11 +3,12 @@
  * Planner, and neither the grid nor the spreadsheet program.
  */
 import { Problem } from '../engine/problems.js';
+import type { Grid } from '../tables/cells.js';
 import { amount, button, counted, el } from './dom.js';
 import type { ChosenCell, Host } from './host.js';
 import { markElement } from './mark.js';
 import type { LookRow, MatchedColumn, Planner, PlanSummary, SheetReading } from './planner.js';
-import { rulesSection } from './rules-section.js';
+import { isRulesSheet, rulesSection } from './rules-section.js';
 
 const ROWS_SHOWN = 4;
 const PROBLEMS_SHOWN = 8;
@@ -39,20 +40,33 @@ export async function mountPanel(
     live.className = kind;
     live.textContent = sentence;
   };
-  const jump = (row: number): void => void host.showCell(row - 1, 0);
+  const jump = (row: number): void => void host.showCell(row - 1, 0, sheetName);
+
+  /** The sheet in front; while rules are edited, the inventory that was in front before. */
+  async function inventory(): Promise<Grid> {
+    const front = await host.sheetName();
+    if (isRulesSheet(front) && sheetName !== '' && !isRulesSheet(sheetName)) {
+      const table = await host.readTable(sheetName);
+      if (table.cells.length > 0) return table;
+    }
+    sheetName = front;
+    return host.readActiveTable();
+  }
 
   const planButton = button('Plan this sheet', () => void makePlan(), { class: 'main' });
   planButton.disabled = true;
-  plan.append(el('h2', { id: 'plan-title' }, 'Plan'), planButton, live, result);
+  let planning: AbortController | undefined;
+  let changedMeanwhile = false;
+  const stopButton = button('Stop', () => planning?.abort(), { id: 'stop', hidden: '' });
+  plan.append(el('h2', { id: 'plan-title' }, 'Plan'), planButton, stopButton, live, result);
   const rules = rulesSection(host, planner, () => withdraw('Other rules are chosen. Plan'));
   root.replaceChildren(head(host, sheetLine, say), trees, rules.element, plan, cell, columns);
   showCell(cell, undefined);
 
   async function read(): Promise<void> {
-    sheetName = await host.sheetName();
-    sheetLine.textContent = `Sheet “${sheetName}”`;
     try {
-      const table = await host.readActiveTable();
+      const table = await inventory();
+      sheetLine.textContent = `Sheet “${sheetName}”`;
       const reading = planner.read(table);
       await rules.refresh(reading.usable > 0 ? table : undefined);
       trees.replaceChildren(...readingParts(reading, jump));
@@ -61,6 +75,7 @@ export async function mountPanel(
       if (reading.usable === 0) say(NOTHING_TO_PLAN);
       else if (live.textContent === NOTHING_TO_PLAN) say('');
     } catch (error) {
+      sheetLine.textContent = `Sheet “${sheetName}”`;
       trees.replaceChildren(
         el('h2', { id: 'trees-title' }, 'Trees'),
         el('p', { class: 'says-trouble' }, sentenceOf(error)),
@@ -72,16 +87,25 @@ export async function mountPanel(
   }
 
   async function makePlan(): Promise<void> {
+    if (planning) return;
     planButton.disabled = true;
+    stopButton.hidden = false;
+    planning = new AbortController();
+    changedMeanwhile = false;
+    const watch = {
+      signal: planning.signal,
+      onProgress: (done: number, total: number) =>
+        say(`Planning … ${amount(done)} of ${amount(total)} rows.`),
+    };
     result.replaceChildren();
     say('Planning …');
     await nextFrame();
     try {
       const started = performance.now();
-      const table = await host.readActiveTable();
-      const summary = planner.plan(table, sheetName, rules.forPlan());
+      const table = await inventory();
       plannedFrom = fingerprint(table);
       plannedUnder = rules.state();
+      const summary = await planner.plan(table, sheetName, rules.forPlan(), watch);
       const seconds = (performance.now() - started) / 1000;
       result.replaceChildren(...summaryParts(summary, jump, () => void download(summary)));
       say(
@@ -91,13 +115,17 @@ export async function mountPanel(
       say(sentenceOf(error), 'says-trouble gap');
     } finally {
       planButton.disabled = false;
+      stopButton.hidden = true;
+      planning = undefined;
     }
+    if (changedMeanwhile) await changed();
   }
 
   /** A plan stays as long as the cells it was made from stay; a recalculation alone does not count. */
   async function changed(): Promise<void> {
+    changedMeanwhile = true;
     if (result.childElementCount > 0) {
-      const now = await host.readActiveTable().then(fingerprint, () => '');
+      const now = await inventory().then(fingerprint, () => '');
       if (now !== plannedFrom) withdraw('The sheet has changed. Plan');
     }
     await read();
@@ -105,6 +133,7 @@ export async function mountPanel(
   }
 
   function withdraw(why: string): void {
+    changedMeanwhile = true;
     if (result.childElementCount === 0) return;
     result.replaceChildren();
     say(`${why} it again to see the effect.`);

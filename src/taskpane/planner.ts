@@ -58,10 +58,12 @@ export interface PlanSummary {
   file(): Promise<Uint8Array>;
 }
 
-/** Rules for the next plan; they take the place of those the planner has. */
+/** Rules for the next plan; left out, the planner takes its own and says so. */
 export interface RulesForPlan {
-  rules: Cell[][];
-  stages: Cell[][];
+  rules?: Cell[][];
+  stages?: Cell[][];
+  /** sentences for the plan's own notes */
+  notes?: string[];
 }
 
 /** What the rules in use say. */
@@ -78,6 +80,13 @@ export interface RulesReport {
   forPlan: RulesForPlan;
 }
 
+/** Of a planning under way: how far it is, and a way to stop it. */
+export interface PlanWatch {
+  /** trees done, of all */
+  onProgress(done: number, total: number): void;
+  signal: { readonly aborted: boolean };
+}
+
 export interface Planner {
   /** names of the rules tables to start from */
   readonly starters: readonly string[];
@@ -88,5 +97,5 @@ export interface Planner {
    * @param starter - name of a table to start from, "" for the rules of the workbook
    */
   rules(trees: Grid, sheets: readonly NamedCells[], starter: string): RulesReport;
-  plan(grid: Grid, source: string, rules?: RulesForPlan): PlanSummary;
+  plan(grid: Grid, source: string, rules?: RulesForPlan, watch?: PlanWatch): Promise<PlanSummary>;
 }

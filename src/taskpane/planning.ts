@@ -5,12 +5,14 @@ import type { Grid } from '../tables/cells.js';
 import {
   readInventory,
   type ColumnMatch,
+  type InventoryReading,
   type InventoryRow,
   type Meaning,
 } from '../tables/inventory/index.js';
 import type { Setup } from '../workbook/example-setup.js';
-import { planFromTables, type PlanJob } from '../workbook/plan-job.js';
+import { planFromTablesBy, type PlanJob } from '../workbook/plan-job.js';
 import { writeXlsx } from '../workbook/writers/file.js';
+import type { SeasonPlanner } from '../workers/pool.js';
 import type { LookRow, MatchedColumn, Planner, PlanSummary, SheetReading } from './planner.js';
 import { rulesReport, STARTERS } from './rules-report.js';
 
@@ -62,8 +64,19 @@ function lookRows(rows: readonly InventoryRow[], idColumn: number | undefined): 
 const dates = (dateCells: Set<string> | undefined) =>
   dateCells === undefined ? {} : { dateCells };
 
-function read({ cells, dateCells }: Grid): SheetReading {
+const readings = new WeakMap<Grid['cells'], InventoryReading>();
+
+/** The inventory of a grid; the same cells are read once. */
+function inventoryOf({ cells, dateCells }: Grid): InventoryReading {
+  const known = readings.get(cells);
+  if (known) return known;
   const reading = readInventory(cells, dates(dateCells));
+  readings.set(cells, reading);
+  return reading;
+}
+
+function read(grid: Grid): SheetReading {
+  const reading = inventoryOf(grid);
   return {
     headerRow: Math.max(0, reading.headerRow - 1),
     columns: reading.matches.map(matchedColumn),
@@ -112,26 +125,34 @@ function summaryOf({ plan, notes, reading, model }: PlanJob): PlanSummary {
   };
 }
 
-/** A planner that plans with the given site, kit, rules and weather; what is missing is the example. */
-export function plannerWith(setup: Partial<Setup> = {}): Planner {
+/**
+ * A planner that plans with the given site, kit, rules and weather; what is missing is the example.
+ *
+ * @param planSeason - plans the season: in a worker, where the page has one
+ */
+export function plannerWith(planSeason: SeasonPlanner, setup: Partial<Setup> = {}): Planner {
   return {
     starters: STARTERS,
     read,
-    rules: ({ cells, dateCells }, sheets, starter) => {
-      const inventory = cells.length > 0 ? readInventory(cells, dates(dateCells)).rows : [];
+    rules: (grid, sheets, starter) => {
+      const inventory = grid.cells.length > 0 ? inventoryOf(grid).rows : [];
       const trees = inventory.flatMap((row) => (row.tree ? [row.tree] : []));
       return rulesReport(setup, trees, sheets, starter, today());
     },
-    plan: ({ cells, dateCells }, source, rules) =>
+    plan: async ({ cells, dateCells }, source, rules, watch) =>
       summaryOf(
-        planFromTables({
-          ...setup,
-          ...rules,
-          ...dates(dateCells),
-          inventory: cells,
-          fileName: source,
-          madeOn: today(),
-        }),
+        await planFromTablesBy(
+          {
+            ...setup,
+            ...rules,
+            ...dates(dateCells),
+            ...watch,
+            inventory: cells,
+            fileName: source,
+            madeOn: today(),
+          },
+          planSeason,
+        ),
       ),
   };
 }

@@ -22,8 +22,12 @@ interface Source {
   reading: RulesReading;
   /** why the sheet itself cannot be read, "" when it can */
   trouble: string;
+  /** what the plan says about it */
+  notes: string[];
 }
 
+/** The planner's own example, which it names in the plan itself. */
+const BUILT_IN = 'the built-in example';
 const EXAMPLE = /^example\b/i;
 const saysExample = (rows: Cell[][]): boolean =>
   rows.some((row) => row.some((c) => typeof c === 'string' && EXAMPLE.test(c)));
@@ -39,17 +43,21 @@ function sourceOf(
     const found = STARTER_TABLES.find(({ name }) => name === starter);
     if (!found) throw new Problem(`there is no rules table "${starter}" to start from`);
     const reading = understandTables(found.rows);
-    return { origin: `the example “${found.name}”`, example: true, reading, trouble: '' };
+    const origin = `the example “${found.name}”`;
+    const notes = [`The rules are ${origin}: replace by your ordinance.`];
+    return { origin, example: true, reading, trouble: '', notes };
   }
   const sheet = sheets.find(({ name }) => plainLabel(name) === 'rules');
   if (sheet) {
     const origin = `the sheet “${sheet.name}”`;
     try {
       const reading = readRules(sheets);
-      return { origin, example: saysExample(reading.rows), reading, trouble: '' };
+      return { origin, example: saysExample(reading.rows), reading, trouble: '', notes: [] };
     } catch (error) {
       if (!(error instanceof Problem)) throw error;
-      return { origin, example: false, reading: understandTables([]), trouble: error.message };
+      const notes = [`${error.message}. Planned without rules: every hour counts as open.`];
+      const reading = understandTables([]);
+      return { origin, example: false, reading, trouble: error.message, notes };
     }
   }
   const own = setup.rules !== undefined;
@@ -57,8 +65,8 @@ function sourceOf(
     ? { rules: setup.rules ?? [], stages: setup.stages ?? [] }
     : exampleSetup(latitude);
   const reading = understandTables(rules, stages);
-  const origin = own ? 'the site’s own table' : 'the built-in example';
-  return { origin, example: saysExample(rules), reading, trouble: '' };
+  const origin = own ? 'the site’s own table' : BUILT_IN;
+  return { origin, example: saysExample(rules), reading, trouble: '', notes: [] };
 }
 
 /**
@@ -76,7 +84,7 @@ export function rulesReport(
 ): RulesReport {
   const latitude =
     setup.site?.latitude ?? trees.find((t) => t.latitude !== undefined)?.latitude ?? 33;
-  const { origin, example, reading, trouble } = sourceOf(setup, sheets, starter, latitude);
+  const { origin, example, reading, trouble, notes } = sourceOf(setup, sheets, starter, latitude);
   const { site, kit } = { ...exampleSetup(latitude), ...setup };
   const problems = reading.problems.map(({ kind, sentence }) => ({
     broken: kind === 'broken',
@@ -92,6 +100,6 @@ export function rulesReport(
       trees.length === 0
         ? undefined
         : ruleStrip(reading.table, trees, kit, stripStart(madeOn, site)),
-    forPlan: { rules: reading.rows, stages: reading.stages },
+    forPlan: origin === BUILT_IN ? {} : { rules: reading.rows, stages: reading.stages, notes },
   };
 }

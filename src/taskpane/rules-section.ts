@@ -10,6 +10,9 @@ import type { Planner, RulesForPlan, RulesReport } from './planner.js';
 const WEEK = 7;
 const SHEETS: ReadonlySet<string> = new Set(['rules', 'stages']);
 
+/** A sheet that holds rules and no trees, by its name. */
+export const isRulesSheet = (name: string): boolean => SHEETS.has(plainLabel(name));
+
 export interface RulesSection {
   element: HTMLElement;
   /** reads the rules again; without trees there is no strip */
@@ -45,7 +48,7 @@ export function rulesSection(host: Host, planner: Planner, onChoice: () => void)
   let report: RulesReport | undefined;
 
   async function sheets(): Promise<{ name: string; cells: Grid['cells'] }[]> {
-    const names = (await host.openSheets()).filter((name) => SHEETS.has(plainLabel(name)));
+    const names = (await host.openSheets()).filter(isRulesSheet);
     return Promise.all(names.map(async (name) => ({ name, ...(await host.readTable(name)) })));
   }
 
@@ -83,7 +86,7 @@ export function rulesSection(host: Host, planner: Planner, onChoice: () => void)
         );
       return report.forPlan;
     },
-    state: () => JSON.stringify([report?.forPlan, select.value]),
+    state: () => JSON.stringify([report?.origin, report?.forPlan]),
   };
 }
 

@@ -1,6 +1,7 @@
 /** The panel inside the spreadsheet program. */
 import { officeHost } from './office-host.js';
 import { mountPanel } from './panel.js';
+import { browserPlanner } from '../workers/browser-pool.js';
 import { plannerWith } from './planning.js';
 
 async function start(): Promise<void> {
@@ -8,7 +9,7 @@ async function start(): Promise<void> {
   if (root === null) throw new Error('The page lacks its panel.');
   try {
     await Office.onReady();
-    await mountPanel(root, await officeHost(), plannerWith());
+    await mountPanel(root, await officeHost(), plannerWith(browserPlanner()));
   } catch (error) {
     const line = document.createElement('p');
     line.setAttribute('role', 'alert');

@@ -64,7 +64,7 @@ export function comparisonWords(ctx: Context, c: RuleComparison): string {
     return `${base}: ${c.low === c.high ? '' : 'at least '}${water(least)} less (${percent} %).${rest}`;
   }
   if (most < 0)
-    return `${base}: ${c.low === c.high ? '' : 'at least '}${water(-most)} more. The rule knows neither soil nor weather, this plan both.${rest}`;
+    return `${base}: ${c.low === c.high ? '' : 'at least '}${water(-most)} more. The rule knows neither soil nor weather; this plan goes by both.${rest}`;
   return `${base}, which lies within the rule.${rest}`;
 } // prettier-ignore
 

@@ -1,6 +1,6 @@
 /** From tables to a plan and its workbook: what the command line, the desk and the tests all run. */
 import type { Day } from '../engine/dates.js';
-import { planSeason } from '../engine/plan/season.js';
+import { planSeason, type SeasonInput } from '../engine/plan/season.js';
 import type { SeasonPlan, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
 import { parseRules } from '../engine/rules/rule-table.js';
@@ -25,6 +25,8 @@ export interface PlanJobInput extends Partial<Setup> {
   /** sentences from reading the files, to be shown with the plan */
   notes?: string[];
   onProgress?: (done: number, total: number) => void;
+  /** stops the planning */
+  signal?: { readonly aborted: boolean };
 }
 
 export interface PlanJob {
@@ -86,6 +88,28 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
  * @throws Problem if the inventory holds no table, the kit is empty, or the weather does not cover the season
  */
 export function planFromTables(input: PlanJobInput): PlanJob {
+  const { season, finish } = readyJob(input);
+  return finish(planSeason(season));
+}
+
+/**
+ * The same with a season planned elsewhere, by workers for instance.
+ *
+ * @throws Problem as `planFromTables`, or whatever the planner throws
+ */
+export async function planFromTablesBy(
+  input: PlanJobInput,
+  planner: (season: SeasonInput) => Promise<SeasonPlan>,
+): Promise<PlanJob> {
+  const { season, finish } = readyJob(input);
+  return finish(await planner(season));
+}
+
+/** Reads what is to be planned; `finish` builds the job from its plan. */
+function readyJob(input: PlanJobInput): {
+  season: SeasonInput;
+  finish: (plan: SeasonPlan) => PlanJob;
+} {
   const units = input.units ?? 'US';
   const reading = readInventory(input.inventory, {
     file: input.fileName,
@@ -106,7 +130,7 @@ export function planFromTables(input: PlanJobInput): PlanJob {
     ...read.problems,
     ...rules.problems.map((p) => p.sentence),
   ];
-  const plan = planSeason({
+  const season: SeasonInput = {
     trees,
     notPlanned: reading.rows.flatMap((row) =>
       row.tree
@@ -124,20 +148,24 @@ export function planFromTables(input: PlanJobInput): PlanJob {
     rules,
     kit: setup.kit,
     ...(input.onProgress && { onProgress: input.onProgress }),
-  });
-  const model = buildWorkbook({
-    plan,
-    reading,
-    kit: setup.kit,
-    ruleRows: setup.rules,
-    stageRows: setup.stages,
-    weatherRows: setup.weather,
-    units,
-    source: input.fileName,
-    madeOn: input.madeOn,
-    title: input.title ?? `Watering plan, ${setup.site.name}`,
-    notes,
-    ...(input.paper && { paper: input.paper }),
-  });
-  return { plan, reading, setup, notes, model };
+    ...(input.signal && { signal: input.signal }),
+  };
+  const finish = (plan: SeasonPlan): PlanJob => {
+    const model = buildWorkbook({
+      plan,
+      reading,
+      kit: setup.kit,
+      ruleRows: setup.rules,
+      stageRows: setup.stages,
+      weatherRows: setup.weather,
+      units,
+      source: input.fileName,
+      madeOn: input.madeOn,
+      title: input.title ?? `Watering plan, ${setup.site.name}`,
+      notes,
+      ...(input.paper && { paper: input.paper }),
+    });
+    return { plan, reading, setup, notes, model };
+  };
+  return { season, finish };
 }

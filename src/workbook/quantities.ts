@@ -1,5 +1,11 @@
 /** Units a workbook shows, by what is measured. Everything behind is SI; a number is divided once. */
-import { L_PER_GALLON, M3_PER_CUBIC_YARD, M_PER_FOOT, MM_PER_INCH, type Units } from '../engine/units.js';
+import {
+  L_PER_GALLON,
+  M3_PER_CUBIC_YARD,
+  M_PER_FOOT,
+  MM_PER_INCH,
+  type Units,
+} from '../engine/units.js';
 
 interface Shown {
   unit: string;

@@ -291,8 +291,8 @@ export function inWords({ understood, problems, given }: RulesReading): string[]
   ];
 }
 
-/** Not yet true where planning has stopped. */
-const LEFT_OUT = / The row is left out\.$/;
+/** Said already, or not yet true, where planning stops. */
+export const LEFT_OUT = / The row is left out\.$/;
 
 /** Why planning stops, and how to go on; undefined when every row was understood. */
 export function refusal(reading: RulesReading, goOn: string): string | undefined {

@@ -167,6 +167,13 @@ export const EQUATIONS: readonly {
     kind: 'assumption',
   },
   {
+    what: 'Mulch',
+    equation:
+      'π/4 × (ring² − bare circle²) × missing depth; bare to 3 in (7.5 cm) off the bark, ring to the root zone of the peak month or the widest ring',
+    source: 'geometry; distance to the bark is common practice, no source',
+    kind: 'assumption',
+  },
+  {
     what: 'Water of a rule of thumb over the season',
     equation:
       'gallons an inch × inches of trunk × the rule’s own days from planting, on trees and days it speaks of',

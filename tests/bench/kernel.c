@@ -86,6 +86,7 @@ static Outcome season(const Case *m, const Place *at, int days) {
   int waterings = 0, visits = 0, stressDays = 0;
   s.ring = m->ringTaw[first];
   s.pad = m->padCapacity * at->padLeft[0];
+  double covered = m->padCapacity > 0 ? m->ballArea * at->padCover : 0;
   for (int i = first; i < days; i++) {
     if (i > first) rootsReach(&s, m->ringTaw[i - 1], m->ringTaw[i], at->joiningShare);
     double capacity = m->padCapacity > 0 ? m->padCapacity * at->padLeft[i - first] : 0;
@@ -97,14 +98,23 @@ static Outcome season(const Case *m, const Place *at, int days) {
       int next = (int)m->next[i];
       if (m->limited != 0) while (next < days && LEFT(next) <= 0) next = (int)m->next[next];
       int dry = 0;
-      ahead = s;
-      for (int t = i; t < next; t++) {
-        double ring = m->ringTaw[t];
-        if (t > i) rootsReach(&ahead, m->ringTaw[t - 1], ring, at->joiningShare);
-        stepDay(&ahead, m->ballTaw, ring, m->p[t], m->demand[t], 0, 0, capacity * at->padRelease,
-                at->overflowToRing);
-        dry = ahead.depletion + ahead.et > m->p[t] * (m->ballTaw + ring) * (1 + HAIR);
-        if (dry) break;
+      if (s.pad > 0) {
+        ahead = s;
+        for (int t = i; t < next && !dry; t++) {
+          if (t > i) rootsReach(&ahead, m->ringTaw[t - 1], m->ringTaw[t], at->joiningShare);
+          stepDay(&ahead, m->ballTaw, m->ringTaw[t], m->p[t], m->demand[t], 0, 0, capacity * at->padRelease,
+                  at->overflowToRing);
+          dry = ahead.depletion + ahead.et > m->p[t] * (m->ballTaw + m->ringTaw[t]) * (1 + HAIR);
+        }
+      } else {
+        ahead.ring = s.ball + s.ring;
+        for (int t = i; t < next; t++) {
+          if (t > i) rootsReach(&ahead, m->ringTaw[t - 1], m->ringTaw[t], at->joiningShare);
+          double taw = m->ballTaw + m->ringTaw[t];
+          dry = taw - ahead.ring + m->demand[t] > m->p[t] * taw * (1 + HAIR);
+          if (dry) break;
+          ahead.ring -= m->demand[t];
+        }
       }
       if (dry) {
         double lackBall = over0(m->ballTaw - s.ball), lackRing = over0(m->ringTaw[i] - s.ring);
@@ -150,9 +160,13 @@ static Outcome season(const Case *m, const Place *at, int days) {
       visits++;
       labour += m->driveMinutes;
     }
-    double rain = at->rain[i], covered = m->padCapacity > 0 ? m->ballArea * at->padCover : 0;
-    stepDay(&s, m->ballTaw, m->ringTaw[i], m->p[i], m->demand[i], toBall + rain * (m->ballArea - covered),
-            toRing + rain * (m->ringArea[i] + covered), capacity * at->padRelease, at->overflowToRing);
+    double rain = at->rain[i];
+    if (rain > 0) {
+      toBall += rain * (m->ballArea - covered);
+      toRing += rain * (m->ringArea[i] + covered);
+    }
+    stepDay(&s, m->ballTaw, m->ringTaw[i], m->p[i], m->demand[i], toBall, toRing, capacity * at->padRelease,
+            at->overflowToRing);
     if (s.ks < 1 - HAIR) stressDays++;
     if (s.ks < leastKs) leastKs = s.ks;
   }

@@ -19,6 +19,8 @@ const values = [['Tag', 'Species', 'Caliper (in)', 'Demand'], ['A-1', 'live oak'
 const formulas = values.map((row) => [...row]);
 formulas[1][3] = '=SOAK.TREE_DEMAND(0.25,5)';
 const numberFormat = values.map((row) => row.map(() => 'General'));
+const RULE_ROWS = [['Means', 'Days', 'Verdict'], ['any', 'not Sun', 'allow']];
+const RULE_SHEET = { name: 'Rules', values: RULE_ROWS, formulas: RULE_ROWS, numberFormat: RULE_ROWS.map((row) => row.map(() => 'General')), rowIndex: 0, columnIndex: 0, isNullObject: false };
 const FULL = { name: 'Street trees', values, formulas, numberFormat, rowIndex: 0, columnIndex: 0, isNullObject: false };
 globalThis.associated = [];
 globalThis.selected = [];
@@ -31,15 +33,15 @@ function proxy(extra = {}) {
     if (key in t) return t[key];
     if (typeof key === 'symbol' || key === 'then') return undefined;
     if (!ready.has(key)) throw new Error('The property ' + key + ' is not available: load it and sync first.');
-    return FULL[key];
+    return (extra.of ?? FULL)[key];
   } });
 }
 const event = { add: () => {} };
 globalThis.Excel = { run: async (work) => {
   const made = [];
   const make = (extra) => { const p = proxy(extra); made.push(p); return p; };
-  const sheet = make({ getUsedRangeOrNullObject: () => make(), getCell: (r, c) => ({ select: () => selected.push([r, c]) }) });
-  const worksheets = make({ getActiveWorksheet: () => sheet, items: [{ name: 'Street trees' }], onChanged: event, onActivated: event, onSelectionChanged: event });
+  const sheet = make({ getUsedRangeOrNullObject: () => make(), getCell: (r, c) => ({ select: () => selected.push([r, c]) }), activate: () => {} });
+  const worksheets = make({ getActiveWorksheet: () => sheet, getItem: () => sheet, items: [{ name: 'Street trees' }, { name: 'Rules' }], getItemOrNullObject: (name) => make({ getUsedRangeOrNullObject: () => make({ of: name === 'Rules' ? RULE_SHEET : { isNullObject: true } }) }), onChanged: event, onActivated: event, onSelectionChanged: event });
   return work({ workbook: { worksheets }, sync: async () => made.forEach((p) => p.synced()) });
 } };
 `;
@@ -96,6 +98,14 @@ describe('the panel in the spreadsheet program’s page', () => {
     expect(await page.locator('#trees').innerText()).toMatch(/rows read\s+2\s+can be planned\s+1/);
     const headers = await page.locator('#columns tbody tr td:first-child').allInnerTexts();
     expect(headers).toEqual(['Tag', 'Species', 'Caliper (in)']);
+  });
+
+  it('reads the sheet Rules of the workbook by its name', async () => {
+    const text = await page.locator('#rules').innerText();
+    expect(text).toContain('In use: the sheet “Rules”, 1 row understood.');
+    expect(await page.locator('#rules-words li').allTextContents()).toEqual([
+      'Row 2All addresses may water by any means on any day but Sunday.',
+    ]);
   });
 
   it('a row to look at leads to its cell, and the sheet can be planned', async () => {

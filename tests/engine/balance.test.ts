@@ -1,25 +1,28 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  joining,
   newBalance,
-  rootsReach,
   stepDay,
   stress,
-  type Balance,
+  type Ground,
 } from '../../src/engine/soil/water-balance.js';
 import { usableWater } from '../../src/engine/soil/root-zone.js';
 
-/** The engine's own step on one store of 1 m² ground, so that litres read as millimetres. */
-const oneDay = (
-  stores: Balance,
-  taw: number,
-  p: number,
-  demand: number,
-  water: number,
-): Balance => {
-  stepDay(stores, taw, 0, p, demand, water, 0, 0, 0.5);
-  return stores;
-};
+/** A ground whose days are all alike. */
+const ground = (more: Partial<Ground>, days: number, p: number, demand: number): Ground => ({
+  ballTaw: 0,
+  ringTaw: new Float64Array(days),
+  p: new Float64Array(days).fill(p),
+  demand: new Float64Array(days).fill(demand),
+  joiningShare: 0.5,
+  overflowToRing: 0.5,
+  ...more,
+});
+
+/** One store of 1 m² ground, so that litres read as millimetres. */
+const oneStore = (taw: number, p: number, demand: number, days: number): Ground =>
+  ground({ ballTaw: taw }, days, p, demand);
 
 describe('FAO-56 Example 36, readily available water (p. 166, seen)', () => {
   // soil: field capacity − wilting point [mm/m]; crop: root depth [m], p; printed TAW / RAW [mm]
@@ -40,10 +43,12 @@ describe('FAO-56 Example 36, readily available water (p. 166, seen)', () => {
 
 it('FAO-56 Example 37, days 1–5 of stress (p. 168, seen), through the season’s own step', () => {
   const stores = newBalance(160 - 55, 0, 0);
+  const soil = oneStore(160, 0.4, 6, 5);
   const ks: number[] = [];
   const depletion: number[] = [];
   for (let day = 0; day < 5; day++) {
-    ks.push(oneDay(stores, 160, 0.4, 6, 0).ks);
+    stepDay(stores, soil, day);
+    ks.push(stores.ks);
     depletion.push(160 - stores.ball);
   }
   [1, 1, 0.97, 0.91, 0.85].forEach((printed, i) => expect(ks[i]).toBeCloseTo(printed, 2));
@@ -54,8 +59,9 @@ it('FAO-56 Example 37, days 1–5 of stress (p. 168, seen), through the season�
 
 it('FAO-56 Example 38, day 1: 40 mm early in the day on a depletion of 23 (p. 172, seen)', () => {
   const stores = newBalance(39 - 23, 0, 0);
-  const day = oneDay(stores, 39, 0.6, 5.5, 40);
-  expect(day.percolated).toBeCloseTo(17, 9);
+  stores.toBall = 40;
+  stepDay(stores, oneStore(39, 0.6, 5.5, 1), 0);
+  expect(stores.percolated).toBeCloseTo(17, 9);
   expect(Math.abs(39 - stores.ball - 5)).toBeLessThanOrEqual(0.51);
 });
 
@@ -87,26 +93,24 @@ it('the balance closes to 1e-9 for 1,000 random trees and seasons', () => {
       (tree) => {
         const stores = newBalance(tree.ballTaw / 2, 0, tree.pad);
         const before = stores.ball + stores.ring + stores.pad;
-        let ringTaw = 0;
+        const days = tree.demand.length;
+        const soil = ground({ ballTaw: tree.ballTaw }, days, tree.p, 0);
+        soil.joiningShare = tree.joining;
+        soil.overflowToRing = tree.phi;
+        soil.demand.set(tree.demand);
+        tree.growth.forEach((grown, i) => {
+          soil.ringTaw[i] = (soil.ringTaw[i - 1] ?? 0) + grown;
+        });
+        stores.padGives = tree.pad / 7;
         let into = 0;
         let out = 0;
         tree.demand.forEach((demand, i) => {
-          const grown = ringTaw + tree.growth[i]!;
-          into += rootsReach(stores, ringTaw, grown, tree.joining);
-          ringTaw = grown;
-          into += tree.water[i]! * 1.5;
-          const water = tree.water[i]!;
-          stepDay(
-            stores,
-            tree.ballTaw,
-            ringTaw,
-            tree.p,
-            demand,
-            water,
-            water / 2,
-            tree.pad / 7,
-            tree.phi,
-          );
+          const joined = i > 0 ? joining(soil, i) : 0;
+          stores.ring += joined;
+          stores.toBall = tree.water[i]!;
+          stores.toRing = tree.water[i]! / 2;
+          into += joined + stores.toBall + stores.toRing;
+          stepDay(stores, soil, i);
           out += stores.et + stores.percolated;
           expect(stores.ball).toBeGreaterThanOrEqual(0);
           expect(stores.ring).toBeGreaterThanOrEqual(0);

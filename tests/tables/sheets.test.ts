@@ -5,7 +5,8 @@ import { Problem } from '../../src/engine/problems.js';
 import type { Cell } from '../../src/tables/cells.js';
 import { convert, plainNumber, quantity } from '../../src/tables/cells.js';
 import { KIT_COLUMNS, kitRows, readKit } from '../../src/tables/kit.js';
-import { SITE_INPUTS, siteRows, siteValue } from '../../src/tables/site-inputs.js';
+import { SITE_INPUTS, siteValue } from '../../src/tables/site-inputs.js';
+import { siteRows } from '../../src/tables/site-notes.js';
 import { defaultSite, readSite, siteFromJson } from '../../src/tables/site.js';
 import { readWeather, weatherRows } from '../../src/tables/weather.js';
 
@@ -42,13 +43,21 @@ describe('site', () => {
   it('has one input for every field, within its own range', () => {
     const site = defaultSite();
     const fields = Object.entries(site).flatMap(([k, v]) => typeof v === 'object' ? Object.keys(v as object).map((f) => `${k}.${f}`) : [k]); // prettier-ignore
-    expect(SITE_INPUTS.map((i) => i.key).sort()).toEqual(fields.sort());
+    const known = SITE_INPUTS.filter((i) => i.default !== '');
+    expect(known.map((i) => i.key).sort()).toEqual(fields.sort());
     for (const i of SITE_INPUTS) {
       const v = siteValue(site, i.key);
       expect(v, i.key).toBe(i.default);
-      if (i.range) expect(Number(v) >= i.range[0] && Number(v) <= i.range[1], i.key).toBe(true);
+      if (i.range && v !== '') expect(Number(v) >= i.range[0] && Number(v) <= i.range[1], i.key).toBe(true);
     }
     expect(new Set(SITE_INPUTS.map((i) => i.name)).size).toBe(SITE_INPUTS.length);
+  });
+  it('what is not known by default stays unknown until it is given', () => {
+    expect(SITE_INPUTS.filter((i) => i.default === '').map((i) => i.key)).toEqual(['yardLatitude', 'yardLongitude']); // prettier-ignore
+    const blank = readSite([['Yard, latitude', '', 'deg']]);
+    expect(blank.problems).toEqual([]);
+    expect('yardLatitude' in blank.site).toBe(false);
+    expect(readSite([['Yard, latitude', 33.5, 'deg']]).site.yardLatitude).toBe(33.5);
   });
   it.each(['US', 'SI'] as const)('written in %s reads back the same', (units) => {
     const site = defaultSite({ rootDepth: 250, tankVolume: 900, waterPrice: 1.1, seasonFrom: dayOf(2026, 3, 4), currency: '€' }); // prettier-ignore

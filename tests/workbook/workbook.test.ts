@@ -8,8 +8,6 @@ import {
   rich,
   SheetDraft,
   tablesOf,
-  type Sheet,
-  type TableBlock,
   type WorkbookModel,
 } from '../../src/workbook/model.js';
 import { planFromTables, type PlanJob } from '../../src/workbook/plan-job.js';
@@ -19,65 +17,17 @@ import { context, type BuildInput } from '../../src/workbook/sheets/context.js';
 import { crewSheet } from '../../src/workbook/sheets/crew.js';
 import { planSheet } from '../../src/workbook/sheets/plan.js';
 import { writeXlsx } from '../../src/workbook/writers/file.js';
+import { cellsOf, column, differences, errors, table } from './cells.js';
 import { sampleInput, sampleJob } from './job.js';
-import { inFolder, readCells, recalculate, skipWithout, type Values } from './programs.js';
+import { inFolder, readCells, recalculate, skipWithout } from './programs.js';
 
-const SHEETS = 'About,Site,Weather,Rules,Rule days,Kit,Trees,Plan,Crew,Checks,Sources'.split(',');
-
-/** Every cell of a sheet with its address. */
-function cellsOf(sheet: Sheet): { at: string; cell: ReturnType<typeof rich> }[] {
-  return sheet.blocks.flatMap((block) => {
-    const [rows, top] =
-      block.kind === 'text' ? [block.lines, block.top] : [block.rows, block.top + 1];
-    return rows.flatMap((row, r) =>
-      row.map((value, c) => ({ at: `${letter(c)}${top + r}`, cell: rich(value) })),
-    );
-  });
-}
-
-function table(model: WorkbookModel, name: string): TableBlock {
-  const found = model.sheets.flatMap(tablesOf).find((t) => t.name === name);
-  if (!found) throw new Error(`no table ${name}`);
-  return found;
-}
-
-/** Values of a column of a table. */
-function column(model: WorkbookModel, name: string, key: string): unknown[] {
-  const t = table(model, name);
-  const at = t.columns.findIndex((c) => c.key === key);
-  expect(at, `column ${key} of ${name}`).toBeGreaterThanOrEqual(0);
-  return t.rows.map((row) => rich(row[at]!).value);
-}
+const SHEETS =
+  'About,Site,Weather,Rules,Rule days,Kit,Trees,Means,Plan,Calendar,Crew,Materials,Estimate,Checks,Sources'.split(
+    ',',
+  );
 
 const numbers = (values: unknown[]): number[] => values.filter((v) => typeof v === 'number');
 const sum = (values: number[]): number => values.reduce((a, b) => a + b, 0);
-
-/** Formula cells whose recalculated value is not the engine's, as sentences. */
-function differences(model: WorkbookModel, values: Values): string[] {
-  const out: string[] = [];
-  for (const sheet of model.sheets)
-    for (const { at, cell } of cellsOf(sheet)) {
-      if (cell.formula === undefined) continue;
-      const got = values[sheet.name]?.[at] ?? '';
-      const want = cell.value ?? '';
-      const same =
-        typeof want === 'number' && typeof got === 'number'
-          ? Math.abs(got - want) <= 1e-9 * Math.max(1, Math.abs(want))
-          : got === want;
-      if (!same)
-        out.push(`${sheet.name}!${at}: ${String(got)} for ${String(want)}, =${cell.formula}`);
-    }
-  return out;
-}
-
-const errors = (values: Values): string[] =>
-  Object.entries(values).flatMap(([sheet, cells]) =>
-    Object.entries(cells).flatMap(([at, v]) =>
-      typeof v === 'string' && /^#(N\/A|VALUE!|REF!|NAME\?|DIV\/0!|NUM!|NULL!)$|^Err:\d+$/.test(v)
-        ? [`${sheet}!${at}: ${v}`]
-        : [],
-    ),
-  );
 
 let job: PlanJob;
 let bytes: Uint8Array;

@@ -2,10 +2,10 @@
 import { arc, direction, type Place } from './place.js';
 import type { Nodes } from './tour.js';
 
-/** Up to this many nodes every other one is a neighbour. */
-const ALL_NEAR = 40;
+/** Up to this many nodes every other one is a neighbour: near ones alone would not join clusters well. */
+const ALL_NEAR = 200;
 /** Neighbours looked at where there are more. */
-const NEAR = 12;
+const NEAR = 16;
 /** Up to this many nodes distances are kept in a table. */
 const TABLE = 800;
 
@@ -49,11 +49,11 @@ function nearLists(
 ): number[][] {
   const count = xyz.length / 3;
   const nodes = Array.from({ length: count }, (_, i) => i);
-  const sorted = (a: number, found: number[]): number[] =>
-    found
-      .map((b) => [distance(a, b), b] as const)
-      .sort((p, q) => p[0] - q[0] || p[1] - q[1])
-      .map(([, b]) => b);
+  const from = new Float64Array(count);
+  const sorted = (a: number, found: number[]): number[] => {
+    for (const b of found) from[b] = distance(a, b);
+    return found.sort((b, c) => from[b]! - from[c]! || b - c);
+  };
   const allOf = (a: number): number[] =>
     sorted(
       a,

@@ -1,7 +1,8 @@
 /** The order of a day's stops: a short way from the yard and back, by coordinates where they are given. */
 import { metresBetween, type Place } from './place.js';
 import { nodesOf } from './near.js';
-import { shortTour, tourLength } from './tour.js';
+import { exactTour } from './exact-tour.js';
+import { shortTour, tourLength, type Nodes } from './tour.js';
 
 export interface Stop {
   address: string;
@@ -31,8 +32,9 @@ export const byAddress = (a: string, b: string): number => collator.compare(a, b
 /**
  * Orders the stops of a crew's day.
  *
- * Stops with coordinates: nearest neighbour, 2-opt and Or-opt over great-circle distances, from the yard and
- * back, or an open way where the yard's place is not known; never longer than the order given. A stop without
+ * Stops with coordinates: the shortest way for up to nine, else nearest neighbour, 2-opt and Or-opt over great-circle
+ * distances, from the yard and back, or an open way where the yard's place is not known; never longer than the order
+ * given. A stop without
  * coordinates follows the stop of its street with the nearest house number, else it comes at the end in the order
  * of addresses.
  *
@@ -46,10 +48,7 @@ export function orderStops(stops: readonly Stop[], yard?: Place): StopOrder {
     located.map((i) => stops[i]!.place!),
     yard,
   );
-  const tour = shortTour(
-    Array.from({ length: nodes.count }, (_, i) => i),
-    nodes,
-  );
+  const tour = tourOf(nodes);
   const placing: Placing[] = stops.map(({ place }) => (place ? 'by coordinates' : 'by address'));
   const order = withoutPlace(
     stops,
@@ -57,6 +56,18 @@ export function orderStops(stops: readonly Stop[], yard?: Place): StopOrder {
     placing,
   );
   return { order, placing, metres: tourLength(tour, nodes), note: noteOf(placing, yard) };
+}
+
+/** Up to this many nodes, the yard among them, the shortest of all tours is found; above, a short one. */
+const EXACT = 10;
+
+/** A tour from node 0, never longer than the order given. */
+function tourOf(nodes: Nodes): number[] {
+  if (nodes.count <= EXACT) return exactTour(nodes);
+  const given = Array.from({ length: nodes.count }, (_, i) => i);
+  const tour = shortTour(given, nodes);
+  const home = tour.indexOf(0);
+  return [...tour.slice(home), ...tour.slice(0, home)];
 }
 
 /** A round trip can be driven both ways: the lower first stop leads, so that the given order breaks the tie. */

@@ -179,12 +179,21 @@ class Tour {
   }
 }
 
-/** 2-opt and Or-opt from a given order until neither helps. Never longer than it was. */
-export function improve(order: readonly number[], nodes: Nodes): number[] {
+/**
+ * 2-opt and Or-opt from a given order until neither helps. Never longer than it was.
+ *
+ * @param at - nodes to begin with, each once; the others are looked at when a move touches them
+ */
+export function improve(
+  order: readonly number[],
+  nodes: Nodes,
+  at: readonly number[] = order,
+): number[] {
   if (order.length < 4) return [...order];
   const tour = new Tour(order, nodes);
-  const waiting = [...order];
-  const queued = new Uint8Array(order.length).fill(1);
+  const waiting = [...at];
+  const queued = new Uint8Array(order.length);
+  for (const node of at) queued[node] = 1;
   for (let k = 0; k < waiting.length; k++) {
     const node = waiting[k]!;
     queued[node] = 0;
@@ -207,32 +216,49 @@ const bridged = (order: readonly number[], i: number, j: number, k: number): num
   ...order.slice(k),
 ];
 
-/** Every double bridge of a small trip, improved again, until none is shorter. */
-function kicked(order: number[], nodes: Nodes): number[] {
+/** Nodes beside the cuts of a double bridge, each once. */
+const cutEnds = (order: readonly number[], i: number, j: number, k: number): number[] => [
+  ...new Set([i - 1, i, j - 1, j, k - 1, k % order.length].map((p) => order[p]!)),
+];
+
+/** Longest stretches that a double bridge swaps. */
+const STRETCH = 30;
+
+/** Double bridges of short stretches at places that look random but are the same in every run; the better is kept. */
+function someKicks(order: number[], nodes: Nodes, kicks: number): number[] {
   let best = order;
   let least = tourLength(best, nodes);
-  for (let shorter = true; shorter;) {
-    shorter = false;
-    for (let i = 1; i < best.length - 1 && !shorter; i++)
-      for (let j = i + 1; j < best.length && !shorter; j++)
-        for (let k = j + 1; k <= best.length && !shorter; k++) {
-          const found = improve(bridged(best, i, j, k), nodes);
-          const length = tourLength(found, nodes);
-          shorter = length < least - LEAST_GAIN;
-          if (shorter) [best, least] = [found, length];
-        }
+  let state = 1;
+  const random = (most: number): number => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return Math.floor((state / 2 ** 32) * most);
+  };
+  for (let n = 0; n < kicks; n++) {
+    const stretch = Math.min(STRETCH, Math.floor((best.length - 1) / 2));
+    const i = 1 + random(best.length - 2);
+    const j = Math.min(best.length - 1, i + 1 + random(stretch));
+    const k = Math.min(best.length, j + 1 + random(stretch));
+    if (i >= j) continue;
+    const found = improve(bridged(best, i, j, k), nodes, cutEnds(best, i, j, k));
+    const length = tourLength(found, nodes);
+    if (length <= least) [best, least] = [found, length];
   }
   return best;
 }
 
-/** Up to this many nodes every one is tried as a start, and every double bridge; above, a few starts. */
+/** Up to this many nodes every one is tried as a start; above, a few. */
 const TRY_ALL = 13;
-const SOME_STARTS = 6;
+const SOME_STARTS = 3;
 /** Above this many nodes only the given order and one nearest-neighbour trip are improved. */
-const ONE_START = 400;
+const ONE_START = 200;
+/** Double bridges for every node, and the most of them. */
+const KICKS = 4;
+const MOST_KICKS = 400;
+/** Above this many nodes a kick costs more than it brings. */
+const LAST_KICKED = 1000;
 
 /**
- * A short round trip, starting at node 0. Several starts, the shortest result; the same input, the same answer.
+ * A short round trip. Several starts, the shortest result, then double bridges; the same input, the same answer.
  *
  * @param given - an order of all nodes; the answer is never longer
  */
@@ -250,7 +276,7 @@ export function shortTour(given: readonly number[], nodes: Nodes): number[] {
     const length = tourLength(found, nodes);
     if (length < least - LEAST_GAIN) [best, least] = [found, length];
   }
-  if (nodes.count <= TRY_ALL) best = kicked(best, nodes);
-  const home = best.indexOf(0);
-  return [...best.slice(home), ...best.slice(0, home)];
+  if (nodes.count > 4 && nodes.count <= LAST_KICKED)
+    best = someKicks(best, nodes, Math.min(MOST_KICKS, KICKS * nodes.count));
+  return best;
 }

@@ -133,19 +133,24 @@ function whyNot(tree: Tree, caliper: number, device: Device, kit: Device[]): str
 
 const order = (a: number, b: number): number => (Math.abs(a - b) < 1e-9 ? 0 : a - b);
 
+/** What the choice goes by. */
+type Choosable = Pick<MeansOutcome, 'stressDays' | 'cost' | 'litres' | 'visits'> & {
+  feasible?: boolean;
+};
+
 /**
  * The cheapest among those with no more stress days than tolerated; ties by litres, then visits.
  * If none: the least stress, then the least cost.
  *
  * @returns undefined when nothing is feasible
  */
-export function chooseMeans(
-  outcomes: MeansOutcome[],
+export function chooseMeans<T extends Choosable>(
+  outcomes: readonly T[],
   tolerated: number,
-): { chosen: MeansOutcome; kept: boolean } | undefined {
-  const byCost = (a: MeansOutcome, b: MeansOutcome): number =>
+): { chosen: T; kept: boolean } | undefined {
+  const byCost = (a: T, b: T): number =>
     order(a.cost, b.cost) || order(a.litres, b.litres) || a.visits - b.visits;
-  const feasible = outcomes.filter((o) => o.feasible);
+  const feasible = outcomes.filter((o) => o.feasible !== false);
   const keeping = feasible.filter((o) => o.stressDays <= tolerated).sort(byCost);
   if (keeping[0]) return { chosen: keeping[0], kept: true };
   const least = [...feasible].sort((a, b) => a.stressDays - b.stressDays || byCost(a, b));

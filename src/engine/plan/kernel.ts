@@ -7,7 +7,7 @@
  * A whole season is `finish()`. Whoever decides for several trees together drives it a day at a time: ask
  * `usedShare(i)` and `isDue(i)`, then `step(i, waterNow)`, days in their order.
  */
-import { joining, newBalance, stepDay, type Balance } from '../soil/water-balance.js';
+import { joining, newBalance, stepDay, stress, type Balance } from '../soil/water-balance.js';
 import { GIVEN, GIVEN_SOAK, SOAK, WATERING, type EventList } from './events.js';
 import type { Conditions, MeansNumbers } from './means-numbers.js';
 import type { MeansOutcome } from './model.js';
@@ -19,6 +19,8 @@ const LEAST_WATERING = 0.5;
 const CHECK_EVERY = 30;
 /** Rounding that does not count as stress [-]. */
 const HAIR = 1e-9;
+/** Share of the usable water that is not yet passed [-]. */
+const LIMIT = 1 + HAIR;
 
 /** What differs from a fresh season planned from its first day. Indexes count days from the season's first. */
 export interface Replay {
@@ -57,6 +59,10 @@ export class SeasonRun {
   /** net filling of the pad on the last day stepped: soaked less what an older pad no longer holds [L] */
   padIn = 0;
 
+  /** ball area under a pad, which sheds its rain to the ring, and the rest [m²]; 1 mm on 1 m² is 1 L */
+  readonly covered: number;
+  readonly ballInRain: number;
+
   private readonly ahead = newBalance(0, 0, 0);
   private readonly from: number;
   private readonly today: number;
@@ -65,7 +71,8 @@ export class SeasonRun {
   private looked = -1;
   private padCapacity = 0;
   private runsDry = false;
-  private lastAhead = 0;
+  private last = 0;
+  private depletionThen = 0;
   private next = 0;
   /** waterings used in the Monday-to-Sunday week of the last one */
   private week = -1;
@@ -81,6 +88,8 @@ export class SeasonRun {
   ) {
     this.from = replay.from ?? tree.first;
     this.today = replay.today ?? 0;
+    this.covered = means.padCapacity > 0 ? tree.ballArea * place.padCover : 0;
+    this.ballInRain = tree.ballArea - this.covered;
     const { start } = replay;
     this.stores = start
       ? newBalance(start.ball, start.ring, start.pad)
@@ -91,7 +100,6 @@ export class SeasonRun {
   usedShare(i: number): number {
     this.begin(i);
     const { tree, stores, ahead } = this;
-    this.looked = -1;
     copyStores(stores, ahead);
     stepDay(ahead, tree, i);
     return ahead.depletion / this.usable(i);
@@ -132,8 +140,11 @@ export class SeasonRun {
       this.visits++;
       this.labour += this.means.driveMinutes;
     }
-    stores.toBall += this.rainToBall(i);
-    stores.toRing += this.rainToRing(i);
+    const rain = this.place.rain[i]!;
+    if (rain > 0) {
+      stores.toBall += rain * this.ballInRain;
+      stores.toRing += rain * (tree.ringArea[i]! + this.covered);
+    }
     stepDay(stores, tree, i);
     const { ks } = stores;
     if (ks < 1 - HAIR) this.stressDays++;
@@ -176,44 +187,60 @@ export class SeasonRun {
     }
   }
 
-  /** Rain that counts; a pad covers part of the ball and sheds its rain to the ring; 1 mm on 1 m² is 1 L. */
-  rainToBall(i: number): number {
-    return this.place.rain[i]! * (this.tree.ballArea - this.covered());
-  }
-
-  rainToRing(i: number): number {
-    return this.place.rain[i]! * (this.tree.ringArea[i]! + this.covered());
-  }
-
-  /** Ball area under a pad [m²]. */
-  private covered(): number {
-    return this.means.padCapacity > 0 ? this.tree.ballArea * this.place.padCover : 0;
-  }
-
   /** Usable capacity of the pad on a day: it decays by a share each year [L]. */
   private capacityOn(i: number): number {
     const { padCapacity } = this.means;
     return padCapacity > 0 ? padCapacity * this.place.padLeft[i - this.tree.first]! : 0;
   }
 
-  /** Walks both stores, once a day, to the day before the next allowed one without rain or watering. */
+  /** Looks, once a day, to the day before the next allowed one: would the usable water be passed without rain or water? */
   private look(i: number): void {
     this.begin(i);
     if (this.looked === i) return;
     this.looked = i;
-    const { tree, stores, ahead } = this;
-    const next = this.nextOpen(i);
-    copyStores(stores, ahead);
-    let last = i;
-    this.runsDry = false;
-    for (let t = i; t < next && !this.runsDry; t++) {
+    this.next = this.nextOpen(i);
+    if (this.stores.pad > 0) this.walkWithPad(i);
+    else this.walk(i);
+  }
+
+  /**
+   * Without a pad the total alone matters: Ks is 1 until the usable water is passed, and then the walk ends, so
+   * each day takes its whole demand, whichever store it comes from.
+   */
+  private walk(i: number): void {
+    const { tree, next } = this;
+    const { demand, p, ringTaw, ballTaw } = tree;
+    let held = this.stores.ball + this.stores.ring;
+    let depletion = 0;
+    let dry = false;
+    let t = i;
+    for (; t < next; t++) {
+      if (t > i) held += joining(tree, t);
+      const taw = ballTaw + ringTaw[t]!;
+      depletion = taw - held;
+      dry = depletion + demand[t]! > p[t]! * taw * LIMIT;
+      if (dry) break;
+      held -= demand[t]!;
+    }
+    this.runsDry = dry;
+    this.last = dry ? t : t - 1;
+    this.depletionThen = depletion;
+  }
+
+  /** A pad gives by what the ball lacks: both stores are walked, by the balance's own step. */
+  private walkWithPad(i: number): void {
+    const { tree, ahead, next } = this;
+    copyStores(this.stores, ahead);
+    let dry = false;
+    let t = i;
+    for (; t < next && !dry; t++) {
       if (t > i) ahead.ring += joining(tree, t);
       stepDay(ahead, tree, t);
-      this.runsDry = ahead.depletion + ahead.et > this.usable(t) * (1 + HAIR);
-      last = t;
+      dry = ahead.depletion + ahead.et > this.usable(t) * LIMIT;
     }
-    this.lastAhead = last;
-    this.next = next;
+    this.runsDry = dry;
+    this.last = t - 1;
+    this.depletionThen = ahead.depletion;
   }
 
   /** Usable water of a day, RAW = p·TAW [L] (FAO-56 Eq. 83). */
@@ -245,17 +272,19 @@ export class SeasonRun {
     return !means.automatic;
   }
 
-  /** Writes a watering down with its reason: the usable water used now, and on the last day looked at. */
+  /** Writes a watering down with its reason: the usable water used now, and by the evening of the last day looked at. */
   private note(events: EventList, i: number, litres: number): void {
     this.look(i);
-    const { ahead, next } = this;
-    const then = (ahead.depletion + ahead.et) / this.usable(this.lastAhead);
+    const { tree, last, next, depletionThen } = this;
+    const taw = tree.ballTaw + tree.ringTaw[last]!;
+    const et = stress(depletionThen, taw, tree.p[last]!) * tree.demand[last]!;
+    const then = Math.min(depletionThen + et, taw) / this.usable(last);
     events.add(i, WATERING, litres, this.usedShare(i), then, next);
   }
 
   /** What the reachable store lacks ÷ efficiency, within the limits of the means [L]. */
   private amount(i: number): number {
-    const { means, tree, stores, place } = this;
+    const { means, tree, stores } = this;
     if (means.full) return means.most;
     const lackBall = Math.max(0, tree.ballTaw - stores.ball);
     const lackRing = Math.max(0, tree.ringTaw[i]! - stores.ring);

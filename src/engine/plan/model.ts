@@ -120,6 +120,8 @@ export interface Site {
   driveKmh?: number | undefined;
   /** "yes": no more bags, pads and hoses than the kit has in stock; "no" or undefined: what lacks is bought */
   stockOnly?: 'yes' | 'no' | undefined;
+  /** share of the usable water a tree must have used to be watered when somebody comes anyway [-]; undefined: TOP_UP */
+  topUp?: number | undefined;
 }
 
 export interface Device {

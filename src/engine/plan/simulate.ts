@@ -52,7 +52,7 @@ export function simulate(
   const begin = replay?.from ?? season.first;
   for (let i = begin; i < season.days; i++) {
     run.step(i, run.isDue(i));
-    if (onDay) onDay(dayRow(run, season, i, i === begin));
+    if (onDay) onDay(dayRow(run, season, i, weather.effectiveRain[i]!, i === begin));
   }
   return {
     ...outcomeWords(option, run.outcome(), site),
@@ -60,10 +60,17 @@ export function simulate(
   };
 }
 
-function dayRow(run: SeasonRun, season: TreeSeason, index: number, begins: boolean): DayRow {
+function dayRow(
+  run: SeasonRun,
+  season: TreeSeason,
+  index: number,
+  rain: number,
+  begins: boolean,
+): DayRow {
   const { padIn, stores } = run;
   const { et, percolated, ks, depletion, ball, ring, pad } = stores;
-  const [rainToBall, rainToRing] = [run.rainToBall(index), run.rainToRing(index)];
+  const rainToBall = rain * run.ballInRain;
+  const rainToRing = rain * (season.ringArea[index]! + run.covered);
   return {
     index,
     demand: season.demand[index]!,

@@ -51,11 +51,13 @@ export async function inTurn(
           note: `The stock is short and the solver stopped without an answer (${found.status}): devices were given out tree by tree. How much better it could be is not known.`,
         };
       takes = given;
-      if (!found.proven)
+      // all aims but the cost are whole numbers: less than one above the bound is none
+      const whole = aim !== 'cost' && now() < found.bound + 1 - WHOLE_ROUNDING;
+      if (!found.proven && !whole)
         return {
           takes,
           missing: aim === 'cost' ? Math.max(0, now() - found.bound) : NaN,
-          note: `The stock is short and the solver stopped early (${found.status}) while it made ${WORDS[aim]} small: ${amount(now())} reached, no less than ${amount(found.bound)} is possible.`,
+          note: `The stock is short and the solver left a gap (${found.status}) when it made ${WORDS[aim]} small: ${amount(now())} reached, no less than ${amount(found.bound)} is possible.`,
         };
     }
     const counted = cost.flatMap((c, i) => (c === 0 ? [] : [i]));
@@ -82,6 +84,8 @@ function leastPossible(
 
 /** Differences below this are rounding. */
 const ROUNDING = 1e-9;
+
+const WHOLE_ROUNDING = 1e-3;
 
 const WORDS: Readonly<Record<keyof Aims, string>> = {
   notKept: 'the number of trees not kept',
@@ -144,7 +148,7 @@ function takesOf(
 ): number[][] {
   const takes = groups.map((): number[] => []);
   columns.forEach(({ group, option }, c) => {
-    if (option) takes[group]!.push(Math.round(x[c]!));
+    if (option) takes[group]!.push(Math.round(x[c]!) + 0);
   });
   return takes;
 }

@@ -9,7 +9,7 @@ import type { Built } from './inputs.js';
 const WEEK = [1, 2, 3, 4, 5, 6, 0] as const;
 const LINES = ['date', 'crew h', 'volume'] as const;
 /** Months on one printed page. */
-const MONTHS_A_PAGE = 2;
+const MONTHS_A_PAGE = 3;
 /** Above this many rows of Plan the days carry values: adding them up anew would take minutes. */
 const MOST_SUMMED = 20_000;
 
@@ -91,7 +91,7 @@ export function calendarSheet(
   draft.text([
     cell('Calendar', 'title'),
     cell(`Each square: date, crew hours of the day, ${gal} of the day. The list of days stands below.`, 'note'),
-    cell('✕ means that no tree may be watered with on that day; ~ only some addresses may; off: no work day of the crew; ▲ more hours than the crew has.', 'note'),
+    cell('✕ means that no tree may be watered with on that day; ~ only some addresses may; off: no work day of the crew; framed hours: more than the crew has.', 'note'),
   ]); // prettier-ignore
   draft.skip();
   // The grids come first on paper and point at the days below: their rows are known beforehand.
@@ -100,8 +100,8 @@ export function calendarSheet(
   const first = ctx.plan.site.seasonFrom;
   const at = (column: string, day: CalendarDay): string =>
     `$${column}$${listTop + 1 + day.day - first}`;
-  const HOURS = 'H';
-  const WATER = 'K';
+  const HOURS = 'G';
+  const WATER = 'J';
 
   months.forEach((month, m) => {
     const stages = stagesOf(month);
@@ -128,7 +128,7 @@ export function calendarSheet(
             ...week.map((d): ModelCell => {
               if (!d) return cell(null, 'heading');
               const mark = dayMark(d);
-              return cell(`${civil(d.day).date}${mark ? `  ${mark}` : ''}`, 'heading');
+              return cell(`${civil(d.day).date}${mark ? ` ${mark}` : ''}`, 'heading');
             }),
             cell(null, 'heading'),
           ];
@@ -170,7 +170,6 @@ export function calendarSheet(
     [
       { key: 'date', header: 'Date', width: 12, style: 'result', format: 'date' },
       { key: 'stage', header: 'Stage', width: 11 },
-      { key: 'closed', header: 'Not allowed', width: 11, wrap: true, style: 'note' },
       { key: 'stops', header: 'Stops', width: 11, style: 'calculation', format: 'whole' },
       { key: 'atTrees', header: 'At trees (h)', width: 11, style: 'calculation', format: 'two' },
       { key: 'driving', header: 'Driving (h)', width: 11, style: 'calculation', format: 'two' },
@@ -179,6 +178,7 @@ export function calendarSheet(
       { key: 'byCrew', header: `By crew (${gal})`, width: 11, style: 'calculation', format: 'whole' },
       { key: 'byTimer', header: `By timer (${gal})`, width: 11, style: 'calculation', format: 'whole' },
       { key: 'volume', header: `All (${gal})`, width: 11, style: 'result', format: 'whole' },
+      { key: 'closed', header: 'Not allowed', width: 24, wrap: true, style: 'note' },
     ],
     days.length,
     (i, place): ModelCell[] => {
@@ -188,7 +188,6 @@ export function calendarSheet(
       return [
         d.day,
         stageWords(d.stage),
-        notAllowed(d),
         d.stops,
         d.atTrees,
         d.driving,
@@ -197,11 +196,13 @@ export function calendarSheet(
         summed ? formula(ofPlan('crew', i, place), crew) : crew,
         summed ? formula(ofPlan('timer', i, place), timer) : timer,
         formula(`${here('byCrew')}+${here('byTimer')}`, crew + timer),
+        notAllowed(d),
       ];
     },
   ); // prettier-ignore
   if (list.headerRow !== listTop || list.letter('hours') !== HOURS || list.letter('volume') !== WATER)
     throw new RangeError('the days of Calendar are not where its grids look for them'); // prettier-ignore
+  draft.repeat(list.headerRow, list.headerRow);
   const sum = (pick: (d: CalendarDay) => number): number =>
     days.reduce((total, d) => total + pick(d), 0);
   return {

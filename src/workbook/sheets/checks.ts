@@ -9,6 +9,7 @@ import {
 } from '../model.js';
 import type { Estimate } from '../../engine/money/estimate.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
+import { isAssumption, SITE_NOTES } from '../../tables/site-notes.js';
 import { SITE_INPUTS, siteInput, siteValue } from '../../tables/site-inputs.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
@@ -188,13 +189,16 @@ function inUse(ctx: Context): Look[] {
   for (const t of ctx.plan.trees)
     for (const flag of t.facts.flags) flags.set(flag, (flags.get(flag) ?? 0) + 1);
   const kept = SITE_INPUTS.filter(
-    (i) => i.assumption && siteValue(ctx.plan.site, siteInput(i.key).key) === i.default,
+    (i) => isAssumption(i.key) && siteValue(ctx.plan.site, siteInput(i.key).key) === i.default,
   );
   return [
     ...[...flags]
       .sort((a, b) => b[1] - a[1])
       .map(([what, count]) => ({ what: `Estimated: ${what}`, count })),
-    ...kept.map((i) => ({ what: `Default in use: ${i.name}. ${i.note}`, count: 1 })),
+    ...kept.map((i) => ({
+      what: `Default in use: ${i.name}. ${SITE_NOTES[i.key].note}`,
+      count: 1,
+    })),
   ];
 }
 

@@ -2,6 +2,7 @@
 import { isoDate } from '../../engine/dates.js';
 import type { RuleComparison } from '../../engine/money/against-rules.js';
 import type { Estimate, EstimateLine } from '../../engine/money/estimate.js';
+import { RULES_OF_THUMB } from '../../engine/tree/rules-of-thumb.js';
 import { L_PER_GALLON } from '../../engine/units.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import {
@@ -41,7 +42,9 @@ export interface EstimateRefs {
   rowsOf: (kind: EstimateLine['kind']) => number[];
 }
 
-const WIDTH = 96;
+/** Characters of a line of text, and of the first column: a client's copy has the office's columns to spare. */
+const WIDTH = { office: 96, client: 112 } as const;
+const FIRST = { office: 46, client: 68 } as const;
 /** A line in the units shown: quantity, its unit, cost of one. */
 function shownLine(ctx: Context, l: EstimateLine): { quantity: number; unit: string; unitCost: number } {
   const { quantity, unitCost } = l;
@@ -121,13 +124,18 @@ function head(ctx: Context): (RichCell | RichCell[])[] {
 }
 
 /** Every published rule beside the plan, on the trees and days it speaks of. */
-function rulesTable(ctx: Context, draft: SheetDraft, all: readonly RuleComparison[]): void {
+function rulesTable(
+  ctx: Context,
+  draft: SheetDraft,
+  all: readonly RuleComparison[],
+  copy: EstimateCopy,
+): void {
   const gal = ctx.unit('volume');
   const show = (litres: number): number => ctx.show('volume', litres);
   draft.table(
     'AgainstRules',
     [
-      { key: 'rule', header: 'Published rule', width: 46, wrap: true },
+      { key: 'rule', header: 'Published rule', width: FIRST[copy], wrap: true },
       { key: 'trees', header: 'Trees it speaks of', width: 12, style: 'calculation', format: 'whole' },
       { key: 'low', header: `Rule, least (${gal})`, width: 14, style: 'calculation', format: 'whole' },
       { key: 'plan', header: `Plan, same trees and days (${gal})`, width: 15, style: 'result', format: 'whole' },
@@ -137,7 +145,7 @@ function rulesTable(ctx: Context, draft: SheetDraft, all: readonly RuleCompariso
     (i, at): ModelCell[] => {
       const c = all[i]!;
       return [
-        RULE_WORDS[c.rule],
+        `${RULE_WORDS[c.rule]} · ${RULES_OF_THUMB[c.rule].source}`,
         c.trees,
         show(c.low),
         show(c.plan),
@@ -186,7 +194,7 @@ export function estimateSheet(
   const place = draft.table(
     'Estimate',
     [
-      { key: 'what', header: 'What', width: 46, wrap: true },
+      { key: 'what', header: 'What', width: FIRST[copy], wrap: true },
       { key: 'quantity', header: 'Quantity', width: 12, style: 'calculation', format: 'one' },
       { key: 'unit', header: 'Unit', width: 14 },
       { key: 'price', header: `Price (${money})`, width: 15, style: 'result', format: 'two' },
@@ -231,14 +239,14 @@ export function estimateSheet(
   ]);
   draft.skip();
   const paragraph = (text: string, style: 'text' | 'note' | 'caution' = 'text') =>
-    lines(text, WIDTH).map((line) => cell(line, style));
+    lines(text, WIDTH[copy]).map((line) => cell(line, style));
   const [own] = est.againstRules;
   draft.text([
     across('Water'),
     ...(own ? paragraph(comparisonWords(ctx, own)) : []),
     ...paragraph('Published rules conflict, so all stand here, the one chosen for this site first; each is counted on the trees and days it speaks of, at its least.', 'note'),
   ]); // prettier-ignore
-  rulesTable(ctx, draft, est.againstRules);
+  rulesTable(ctx, draft, est.againstRules, copy);
   draft.skip();
   const listed = (text: string) =>
     text.startsWith('▲') ? paragraph(text, 'caution') : paragraph(`– ${text}`);

@@ -2,7 +2,8 @@
 import { civil, isDay, MONTHS } from '../../engine/dates.js';
 import { isBlank, type Cell } from '../../tables/cells.js';
 import { kitRows } from '../../tables/kit.js';
-import { SITE_INPUTS, siteRows, type SiteKey } from '../../tables/site-inputs.js';
+import { SITE_INPUTS, type SiteKey } from '../../tables/site-inputs.js';
+import { isAssumption, siteRows } from '../../tables/site-notes.js';
 import { FAMILIES } from '../../engine/plan/model.js';
 import {
   cell,
@@ -62,7 +63,7 @@ export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string
         unit ?? null,
         note ?? null,
         source ?? null,
-        input.assumption ? 'assumption' : 'published',
+        isAssumption(input.key) ? 'assumption' : 'published',
       ];
     },
   );

@@ -218,7 +218,13 @@ export function materialsSheet(
     draft.skip();
   }
 
-  draft.text([cell('Water by month', 'heading')]);
+  draft.text([
+    cell('Water by month', 'heading'),
+    cell(
+      'All water is priced, whatever its source. Blocks begin anew each month; the choice of means goes by the flat water price.',
+      'note',
+    ),
+  ]);
   const water = waterTable(ctx, draft, estimate, refs.days, refs.site);
   draft.skip();
 

@@ -67,8 +67,7 @@ function remark(o: MeansOutcome, t: TreePlan, currency: string): string {
   if (!o.feasible || o === chosen) return o.verdict;
   const more = o.cost - chosen.cost;
   const money = `${currency}${Math.abs(more).toFixed(2)}`;
-  const against = more >= 0 ? `${money} more a tree than the chosen` : `${money} less a tree`;
-  return `${o.verdict}; ${against}`;
+  return `${o.verdict}; ${money} ${more >= 0 ? 'more' : 'less'}`;
 }
 
 export interface MeansRefs {
@@ -121,7 +120,7 @@ export function meansSheet(ctx: Context, most = MOST_MEANS_ROWS): Built<MeansRef
       { key: 'stress', header: 'Stress days', width: 9, style: 'calculation', format: 'whole' },
       { key: 'cost', header: `Cost (${money} a tree)`, width: 11, style: 'calculation', format: 'two' },
       { key: 'costAll', header: `Cost, all (${money})`, width: 12, style: 'calculation', format: 'two' },
-      { key: 'verdict', header: 'Verdict', width: 46, wrap: true, style: 'note' },
+      { key: 'verdict', header: 'Verdict; cost of a tree against the chosen', width: 52, wrap: true, style: 'note' },
     ],
     rows.length,
     (i, at): ModelCell[] => {

@@ -19,7 +19,7 @@ import {
   type RichCell,
   type Sheet,
 } from '../model.js';
-import { UNDERSTOOD, understandTables, type RulesReading } from '../rules-reading.js';
+import { LEFT_OUT, UNDERSTOOD, understandTables, type RulesReading } from '../rules-reading.js';
 import { ruleStrip, stripStart, type RuleStrip, type StripKind } from '../rules-strip.js';
 import type { Context } from './context.js';
 import { givenTable, MARKS } from './inputs.js';
@@ -76,7 +76,9 @@ function sentences({ rows, understood, problems }: RulesReading): ModelCell[] {
     const why = problems.filter(
       (p) => p.table === 'Rules' && p.kind === 'broken' && p.row === i + 1,
     );
-    return [cell(`▲ Left out. ${why.map((p) => p.sentence).join(' ')}`, 'look')];
+    return [
+      cell(`▲ Left out. ${why.map((p) => p.sentence.replace(LEFT_OUT, '')).join(' ')}`, 'look'),
+    ];
   });
 }
 

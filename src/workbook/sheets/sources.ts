@@ -1,6 +1,7 @@
 /** Sources: where every number comes from, and which numbers are assumptions. */
 import { L_PER_GALLON, MM_PER_INCH } from '../../engine/units.js';
 import { SITE_INPUTS } from '../../tables/site-inputs.js';
+import { isAssumption, SITE_NOTES } from '../../tables/site-notes.js';
 import { cell, SheetDraft } from '../model.js';
 import { EQUATIONS, RULES_OF_THUMB } from '../words.js';
 import type { Context } from './context.js';
@@ -75,8 +76,9 @@ export function sourcesSheet(ctx: Context): Built<{ low: string; high: string }>
     ],
     SITE_INPUTS.length,
     (i) => {
-      const { name, note, source, assumption } = SITE_INPUTS[i]!;
-      return [name, note, source, assumption ? 'assumption' : 'published'];
+      const { key, name } = SITE_INPUTS[i]!;
+      const { note, source } = SITE_NOTES[key];
+      return [name, note, source, isAssumption(key) ? 'assumption' : 'published'];
     },
   );
   return {

@@ -193,7 +193,8 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
     const own = value.style ?? base.style ?? 'text';
     // A heading runs over the cells to its right; one in the middle of a table keeps to its column.
     const alone = col === 0 || base.style === undefined;
-    const runs = (SPANNING.has(own) && alone) || (own === 'look' && base.style === 'text' && col === 0);
+    const runs =
+      (SPANNING.has(own) && alone) || (own === 'look' && base.style === 'text' && col === 0);
     const out: FileCell = {
       value: fit(value.value),
       style: style(own, format, runs ? 'left' : base.align, runs ? false : (base.wrap ?? false)),

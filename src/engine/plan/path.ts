@@ -1,0 +1,200 @@
+/**
+ * A tree's way through the season with one means: what is behind it, and what is to be decided yet. Joint visits and
+ * re-planning walk it again with the season's own kernel.
+ */
+import { EventList, type EventColumns } from './events.js';
+import { SeasonRun, type OutcomeNumbers, type Replay } from './kernel.js';
+import { meansNumbers } from './means-numbers.js';
+import type { MeansOutcome, TreePlan, TreeState, Watering } from './model.js';
+import type { Option } from './option.js';
+import type { ReadyTree, TreePlanner, TreeTask } from './plan-trees.js';
+import { beginSeason, type SeasonInput } from './season.js';
+import { outcomeWords, wateringsOf } from './simulate.js';
+import type { TreeSeason } from './tree-season.js';
+import { lazyObject } from './views.js';
+
+/** Sums of a run so far, as the kernel keeps them. */
+export type Sums = Pick<
+  SeasonRun,
+  'litres' | 'waterings' | 'visits' | 'labour' | 'stressDays' | 'leastKs'
+>;
+
+/** Days of a tree that cannot be changed any more. */
+export interface Past {
+  sums: Sums;
+  /** as they were really given, in the order of their days */
+  waterings: Watering[];
+  /** days of the season on which somebody came */
+  cameOn: number[];
+}
+
+export interface Path {
+  task: TreeTask;
+  /** its daily series are the path's own */
+  season: TreeSeason;
+  option: Option;
+  /** where the path begins, and with what stores */
+  replay: Replay;
+  past?: Past;
+}
+
+/** A path walked to the season's end. */
+export interface Walked {
+  path: Path;
+  outcome: OutcomeNumbers;
+  /** of the days ahead; `extra`: days watered because somebody came anyway */
+  events: EventColumns;
+  extra: ReadonlySet<number>;
+  /** days on which somebody came, past ones included */
+  cameOn: number[];
+  /** drive counted in the cost [min] */
+  driveMinutes: number;
+}
+
+/** A season with daily series of its own, which outlive the planner's next tree. */
+export const ownSeason = (season: TreeSeason): TreeSeason => ({
+  ...season,
+  demand: season.demand.slice(),
+  p: season.p.slice(),
+  ringTaw: season.ringTaw.slice(),
+  ringArea: season.ringArea.slice(),
+});
+
+/** The option with this label, as the plan's outcomes are named. */
+export const optionNamed = ({ options }: ReadyTree, label: string): Option | undefined =>
+  options.find((option) => option.label === label);
+
+/**
+ * The planner of a season, and what a tree of it bears of a drive to its site.
+ *
+ * @throws Problem as `planSeason`
+ */
+export function plannerOf(input: SeasonInput): {
+  planner: TreePlanner;
+  taskOf: (tree: TreePlan['tree']) => TreeTask;
+} {
+  const { planner, tasks, taskOf } = beginSeason(input);
+  const drives = new Map(
+    input.trees.map((tree, i) => [tree.site, tasks[taskOf[i]!]!.driveMinutes] as const),
+  );
+  return { planner, taskOf: (tree) => ({ tree, driveMinutes: drives.get(tree.site) ?? 0 }) };
+}
+
+/** A run at the beginning of a path, with the sums of its past. */
+export function runOf({ season, option, replay, past }: Path, planner: TreePlanner, to: EventList) {
+  const means = meansNumbers(option, planner.setting.site, season.ballArea);
+  const run = new SeasonRun(season, means, planner.conditions, to, replay);
+  return past ? Object.assign(run, past.sums) : run;
+}
+
+export const firstDay = ({ replay, season }: Path): number => replay.from ?? season.first;
+
+/** Several paths side by side, days in their order; `decide` says whether to water which on a day. */
+export class SideBySide {
+  readonly runs: SeasonRun[];
+  private readonly events: EventList[];
+  private readonly cameOn: number[][];
+  private readonly extra: Set<number>[];
+
+  constructor(
+    private readonly paths: readonly Path[],
+    planner: TreePlanner,
+  ) {
+    this.events = paths.map(({ season }) => new EventList(season.days));
+    this.runs = paths.map((path, k) => runOf(path, planner, this.events[k]!));
+    this.cameOn = paths.map(({ past }) => [...(past?.cameOn ?? [])]);
+    this.extra = paths.map(() => new Set());
+  }
+
+  /** Whether the path has begun on the day. */
+  stands(k: number, i: number): boolean {
+    return i >= firstDay(this.paths[k]!);
+  }
+
+  /**
+   * Takes path `k` through day `i`.
+   *
+   * @param extra - it would not be watered today if nobody came anyway
+   * @returns whether somebody came
+   */
+  step(k: number, i: number, waterNow: boolean, extra = false): boolean {
+    const run = this.runs[k]!;
+    const { visits, waterings } = run;
+    run.step(i, waterNow);
+    if (extra && run.waterings > waterings) this.extra[k]!.add(i);
+    if (run.visits === visits) return false;
+    this.cameOn[k]!.push(i);
+    return true;
+  }
+
+  walked(): Walked[] {
+    return this.paths.map((path, k) => ({
+      path,
+      outcome: this.runs[k]!.outcome(),
+      events: this.events[k]!.cut(),
+      extra: this.extra[k]!,
+      cameOn: this.cameOn[k]!,
+      driveMinutes: this.runs[k]!.visits * path.option.driveMinutes,
+    }));
+  }
+}
+
+/** A path by itself: watered when it is due. */
+export function walkAlone(path: Path, planner: TreePlanner): Walked {
+  const alone = new SideBySide([path], planner);
+  for (let i = firstDay(path); i < path.season.days; i++) alone.step(0, i, alone.runs[0]!.isDue(i));
+  return alone.walked()[0]!;
+}
+
+/**
+ * Waterings of a walked path, its past first. Its season is worked out again: that of many paths would fill the
+ * memory while nobody reads their waterings.
+ */
+function wateringsAlong({ path, events, extra }: Kept, planner: TreePlanner): Watering[] {
+  const { task, option, past } = path;
+  const { season } = planner.ready(task);
+  const { weather } = planner.setting;
+  const ahead = wateringsOf(events, 0, events.day.length, season, option, weather);
+  ahead.forEach((watering, e) => {
+    if (extra.has(events.day[e]!) && watering.family === option.main?.device.family)
+      watering.why = `Somebody is here today, and ${events.usedNow[e]!} % of the usable water is used: watered with the others.`;
+  });
+  return [...(past?.waterings ?? []), ...ahead];
+}
+
+/** What waterings are made from. */
+type Kept = Pick<Walked, 'events' | 'extra'> & { path: Pick<Path, 'task' | 'option' | 'past'> };
+
+/** The outcome of a walked path in words. Its waterings are made when somebody reads them. */
+export function outcomeAlong(
+  { path: { task, option, past }, events, extra, outcome }: Walked,
+  planner: TreePlanner,
+): MeansOutcome {
+  const kept: Kept = { path: { task, option, ...(past ? { past } : {}) }, events, extra };
+  const made = lazyObject<Pick<MeansOutcome, 'plan'>>({
+    plan: () => wateringsAlong(kept, planner),
+  }) as MeansOutcome;
+  return Object.assign(made, outcomeWords(option, outcome, planner.setting.site));
+}
+
+/** A tree's plan with another outcome of its chosen means. */
+export function withChosen(
+  old: TreePlan,
+  chosen: MeansOutcome,
+  state: TreeState,
+  advice: () => string,
+): TreePlan {
+  const plan = lazyObject<Pick<TreePlan, 'facts' | 'options' | 'advice'>>({
+    facts: () => old.facts,
+    options: () => old.options.map((o) => (o.label === chosen.label && o.feasible ? chosen : o)),
+    advice,
+  }) as TreePlan;
+  return Object.assign(plan, { tree: old.tree, chosen, state });
+}
+
+/** The days ahead of a fresh season: nothing is past. */
+export function freshPath(planner: TreePlanner, task: TreeTask, label: string): Path | undefined {
+  const ready = planner.ready(task);
+  const option = optionNamed(ready, label);
+  return option && { task, season: ownSeason(ready.season), option, replay: {} };
+}

@@ -1,0 +1,142 @@
+/** Plans of trees in the planner's words, made from columns when somebody reads them. */
+import { Problem } from '../problems.js';
+import { FAMILY_WORDS } from './choose-means.js';
+import { NOT_PLANNED, PLANNED, outcomeAt, type PlanColumns } from './columns.js';
+import type { DayRow } from './simulate.js';
+import { outcomeWords, simulate, wateringsOf } from './simulate.js';
+import type { Device, MeansOutcome, Tree, TreePlan, TreeState } from './model.js';
+import type { TreePlanner, TreeTask } from './plan-trees.js';
+
+/** A plan without its tree: like trees share one. */
+export type Planned = Omit<TreePlan, 'tree'>;
+
+/** Defines a property that is worked out when first read; it is listed and copied like any other. */
+function lazily<T extends object, K extends keyof T>(on: T, key: K, make: () => T[K]): void {
+  const settle = (value: T[K]): T[K] => {
+    Object.defineProperty(on, key, { value, enumerable: true, configurable: true, writable: true });
+    return value;
+  };
+  Object.defineProperty(on, key, {
+    enumerable: true,
+    configurable: true,
+    get: () => settle(make()),
+    set: settle,
+  });
+}
+
+/** An object whose properties are made when first read. */
+export function lazyObject<T extends object>(makers: { [K in keyof T]: () => T[K] }): T {
+  const made = {} as T;
+  for (const key of Object.keys(makers) as (keyof T)[]) lazily(made, key, makers[key]);
+  return made;
+}
+
+/** The plan of the task in row `t` of the columns, or why there is none. */
+export function viewOf(
+  planner: TreePlanner,
+  task: TreeTask,
+  columns: PlanColumns,
+  t: number,
+): Planned | { reason: string } {
+  const state = columns.state[t]!;
+  if (state === NOT_PLANNED) return { reason: whyNotPlanned(planner, task) };
+  const words = lazyObject<Record<'made', ReturnType<typeof inWords>>>({
+    made: () => inWords(planner, task, columns, t),
+  });
+  const planned = lazyObject<Omit<Planned, 'state'>>({
+    facts: () => words.made.facts,
+    options: () => words.made.options,
+    chosen: () => words.made.chosen,
+    advice: () => words.made.advice,
+  }) as Planned;
+  const named: TreeState = state === PLANNED ? 'planned' : 'cannot be kept';
+  planned.state = named;
+  return planned;
+}
+
+/** A row's tree with the plan it shares. */
+export function treePlan(tree: Tree, planned: Planned): TreePlan {
+  const made = lazyObject<Omit<Planned, 'state'>>({
+    facts: () => planned.facts,
+    options: () => planned.options,
+    chosen: () => planned.chosen,
+    advice: () => planned.advice,
+  }) as TreePlan;
+  made.tree = tree;
+  made.state = planned.state;
+  return made;
+}
+
+/** Every day of the chosen means. */
+export function chosenDays(
+  planner: TreePlanner,
+  task: TreeTask,
+  columns: PlanColumns,
+  t: number,
+  onDay: (row: DayRow) => void,
+): void {
+  if (columns.state[t] === NOT_PLANNED) return;
+  const { season, options } = planner.ready(task);
+  const { site, weather } = planner.setting;
+  simulate(season, options[columns.chosen[t]!]!, site, weather, onDay);
+}
+
+function whyNotPlanned(planner: TreePlanner, task: TreeTask): string {
+  try {
+    planner.ready(task);
+  } catch (error) {
+    if (error instanceof Problem) return error.message;
+    throw error;
+  }
+  throw new Error(`row ${task.tree.row} was not planned, and nothing says why`);
+}
+
+function inWords(planner: TreePlanner, task: TreeTask, columns: PlanColumns, t: number) {
+  const { season, options, refused } = planner.ready(task);
+  const { site, weather } = planner.setting;
+  const first = columns.optionsFrom[t]!;
+  const outcomes: MeansOutcome[] = options.map((option, o) => ({
+    ...outcomeWords(option, outcomeAt(columns.options, first + o), site),
+    plan: [],
+  }));
+  const which = columns.chosen[t]!;
+  const chosen = outcomes[which]!;
+  // single waterings are there for the chosen means only
+  lazily(chosen, 'plan', () => {
+    const again = planner.ready(task);
+    const [from, to] = [columns.eventsFrom[t]!, columns.eventsFrom[t + 1]!];
+    return wateringsOf(columns.events, from, to, again.season, again.options[which]!, weather);
+  });
+  return {
+    facts: season.facts,
+    options: [...outcomes, ...refused.map((r) => notFeasible(r.device, r.reason))],
+    chosen,
+    advice:
+      columns.state[t] === PLANNED
+        ? ''
+        : whatWouldHelp(chosen, options[columns.helps[t]!]?.label, columns.helpedStress[t]!),
+  };
+}
+
+const notFeasible = (device: Device, reason: string): MeansOutcome => ({
+  label: FAMILY_WORDS[device.family],
+  families: [device.family],
+  devices: [device.name],
+  feasible: false,
+  verdict: `not possible: ${reason}`,
+  waterings: 0,
+  litres: 0,
+  visits: 0,
+  stressDays: 0,
+  leastKs: 1,
+  cost: 0,
+  plan: [],
+});
+
+/** @param helps - the means that would do better with any day allowed, and the stress days it would leave */
+function whatWouldHelp(chosen: MeansOutcome, helps: string | undefined, left: number): string {
+  const now = `${chosen.stressDays} stress days with ${chosen.label}`;
+  return helps === undefined
+    ? `Cannot be met: ${now}, and more days would not help. Another means with more water is needed.`
+    : `Cannot be met under these rules: ${now}. With any day allowed, ${helps} would leave ${left}: ask for a variance, more days, or water from an exempt source.`;
+}

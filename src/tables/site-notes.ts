@@ -1,0 +1,91 @@
+/** What the inputs of a site mean and where their defaults come from: for the sheets, not for reading them. */
+import type { Site } from '../engine/plan/model.js';
+import type { Units } from '../engine/units.js';
+import type { Cell } from './cells.js';
+import { fromSI, SITE_INPUTS, siteValue, type SiteKey } from './site-inputs.js';
+
+export interface SiteNote {
+  note: string;
+  /** of the default */
+  source: string;
+}
+
+const OURS = 'assumption of this planner';
+const DEMO = 'invented demo figure, put your own';
+const LOCAL = 'look up for the site; the default is only an example';
+
+const says = (note: string, source: string): SiteNote => ({ note, source });
+
+export const SITE_NOTES: Readonly<Record<SiteKey, SiteNote>> = {
+  name: says('Shown on every sheet.', DEMO),
+  latitude: says('North positive; sets day length and sun.', LOCAL),
+  elevation: says('Above the sea; sets air pressure.', LOCAL),
+  texture: says('USDA texture word; trees may have their own.', LOCAL),
+  zone: says('Sets the months a tree takes to establish.', LOCAL),
+  climate: says('dry or humid; picks the plant factor and the storm rules.', LOCAL),
+  seasonFrom: says('First day of the plan.', LOCAL),
+  seasonTo: says('Last day of the plan, inclusive.', LOCAL),
+  plantFactor: says('For trees whose row names no water use.', 'ANSI/ASABE S623 woody plants, dry climate'),
+  siteFactor: says('Above 1 beside hot walls and in wind, below 1 in shade.', 'landscape coefficient practice, 0.5 to 1.4'),
+  reach: says('Diameter of the irrigated root zone over canopy diameter.', OURS),
+  rootDepth: says('Most absorbing roots are in the top foot.', OURS),
+  depletionNew: says('Part of the stored water used before stress, at 5 mm/day.', OURS),
+  depletionEstablished: says('Part of the stored water used before stress, at 5 mm/day.', OURS),
+  substrateAvailable: says('Volume of water a bark or peat ball gives up, over its volume.', 'nursery practice guides print 0.25 to 0.35: the low end'),
+  joiningShare: says('Part of its available water that soil holds when roots reach it.', OURS),
+  overflowToRing: says('The rest of what leaves a full ball sinks below the roots.', OURS),
+  padRelease: says('Part of its capacity a pad gives to a fully dry ball in a day.', OURS),
+  padCover: says('Part of the ball a pad lies on and sheds rain from.', OURS),
+  padDecay: says('Part of its capacity a pad loses each year.', OURS),
+  padReserve: says('A pad is lifted and soaked again when it holds this part.', OURS),
+  'efficiency.bag': says('Part of the water that reaches the roots.', OURS),
+  'efficiency.pad': says('Part of the water that reaches the roots.', OURS),
+  'efficiency.soaker': says('Part of the water that reaches the roots.', OURS),
+  'efficiency.hand': says('Part of the water that reaches the roots.', OURS),
+  'efficiency.tanker': says('Part of the water that reaches the roots.', OURS),
+  toleratedStress: says('Days of water stress a season that are accepted for a tree.', OURS),
+  workDays: says('Weekdays the crew goes out: Mon-Sat, Mon Wed Fri, any. Automatic hoses run on all of them.', DEMO),
+  crewSize: says('People on one truck.', DEMO),
+  wage: says('Paid and burdened, for one person and hour.', DEMO),
+  waterPrice: says('What the water itself costs.', DEMO),
+  crewHours: says('Hours a crew can work on site and road in a day.', DEMO),
+  driveMinutes: says('Mean drive from one site to the next.', DEMO),
+  crews: says('Trucks that go out on the same day.', DEMO),
+  driveKmh: says('On the straight line between two stops whose coordinates are known; else the driving between sites holds.', OURS),
+  yardLatitude: says('Where crews start and end their day. Blank: not known, rounds begin at their first stop.', LOCAL),
+  yardLongitude: says('Where crews start and end their day. Blank: not known, rounds begin at their first stop.', LOCAL),
+  topUp: says('A tree that has used this part of its usable water is watered along when somebody comes to its site anyway.', OURS),
+  stockOnly: says('yes: no more bags, pads and hoses than the kit has in stock. no: what lacks is bought.', OURS),
+  tankVolume: says('Tank on the truck, full.', DEMO),
+  tankUsable: says('Part of the tank the pump can draw.', 'common practice, no source'),
+  tankRefillMinutes: says('Drive to water, fill and return.', DEMO),
+  margin: says('Part of the price that is left over the cost: price = cost/(1 − margin).', OURS),
+  block1UpTo: says('Monthly block rates, for the estimate. 0: the water price holds for every gallon or litre.', DEMO),
+  block1Price: says('Read only where block 1 has an end.', DEMO),
+  block2UpTo: says('Counted from the first gallon or litre of the month. 0: block 2 has no end.', DEMO),
+  block2Price: says('Read only where block 1 has an end.', DEMO),
+  block3Price: says('Read only where block 2 has an end.', DEMO),
+  mulchDepth: says('Depth every tree is brought up to; what the row already has is taken off. 0: no mulch is priced.', OURS),
+  mulchRing: says('The ring ends at the root zone of the peak month, or at this diameter.', OURS),
+  mulchPrice: says('Delivered and laid.', DEMO),
+  blanketRule: says('The water of the plan is compared with this published rule; the others stand beside it.', OURS),
+  currency: says('Sign before amounts.', DEMO),
+}; // prettier-ignore
+
+/** True when the default is a choice of this planner, not a published number. */
+export const isAssumption = (key: SiteKey): boolean => {
+  const { source } = SITE_NOTES[key];
+  return [OURS, DEMO, LOCAL].includes(source) || /^(common practice|nursery practice)/.test(source);
+};
+
+/** The Site sheet as rows: header, then name, value, unit, note, source. Dates stay serial numbers. */
+export function siteRows(site: Site, units: Units): Cell[][] {
+  const rows: Cell[][] = [['Name', 'Value', 'Unit', 'Note', 'Source']];
+  for (const i of SITE_INPUTS) {
+    const { note, source } = SITE_NOTES[i.key];
+    const v = siteValue(site, i.key);
+    const shown = i.kind === 'number' && typeof v === 'number' ? fromSI(i, v, units) : v;
+    rows.push([i.name, shown, units === 'US' ? i.unitUS : i.unitSI, note, source]);
+  }
+  return rows;
+}
