@@ -6,7 +6,7 @@ import type { Solve, WholeNumberAnswer, WholeNumberModel } from '../engine/plan/
 const EXACT_COLUMNS = 20_000;
 const SMALL_GAP = 1e-4;
 /** A last stop for very large models; what is reached by then depends on the machine [s]. */
-const MOST_SECONDS = 120;
+const MOST_SECONDS = 60;
 /** Branches after which the search stops and says how far it came: the same on every machine, unlike a time. */
 const MOST_NODES = 20_000;
 

@@ -5,7 +5,7 @@
 import { EventList, type EventColumns } from './events.js';
 import { SeasonRun, type OutcomeNumbers, type Replay } from './kernel.js';
 import { meansNumbers } from './means-numbers.js';
-import type { MeansOutcome, TreePlan, TreeState, Watering } from './model.js';
+import type { MeansOutcome, Tree, TreePlan, TreeState, Watering } from './model.js';
 import type { Option } from './option.js';
 import type { ReadyTree, TreePlanner, TreeTask } from './plan-trees.js';
 import { beginSeason, type SeasonInput } from './season.js';
@@ -36,6 +36,8 @@ export interface Path {
   /** where the path begins, and with what stores */
   replay: Replay;
   past?: Past;
+  /** kit paid for that is not used any more, for one tree */
+  sunk?: number;
 }
 
 /** A path walked to the season's end. */
@@ -50,6 +52,9 @@ export interface Walked {
   /** drive counted in the cost [min] */
   driveMinutes: number;
 }
+
+/** Called after every day stepped: the day's index, and the run with its stores in the evening. */
+export type OnDay = (tree: Tree, i: number, run: SeasonRun) => void;
 
 /** A season with daily series of its own, which outlive the planner's next tree. */
 export const ownSeason = (season: TreeSeason): TreeSeason => ({
@@ -99,6 +104,7 @@ export class SideBySide {
   constructor(
     private readonly paths: readonly Path[],
     planner: TreePlanner,
+    private readonly onDay?: OnDay,
   ) {
     this.events = paths.map(({ season }) => new EventList(season.days));
     this.runs = paths.map((path, k) => runOf(path, planner, this.events[k]!));
@@ -121,6 +127,7 @@ export class SideBySide {
     const run = this.runs[k]!;
     const { visits, waterings } = run;
     run.step(i, waterNow);
+    this.onDay?.(this.paths[k]!.task.tree, i, run);
     if (extra && run.waterings > waterings) this.extra[k]!.add(i);
     if (run.visits === visits) return false;
     this.cameOn[k]!.push(i);
@@ -130,7 +137,7 @@ export class SideBySide {
   walked(): Walked[] {
     return this.paths.map((path, k) => ({
       path,
-      outcome: this.runs[k]!.outcome(),
+      outcome: withSunk(this.runs[k]!.outcome(), path.sunk),
       events: this.events[k]!.cut(),
       extra: this.extra[k]!,
       cameOn: this.cameOn[k]!,
@@ -139,9 +146,12 @@ export class SideBySide {
   }
 }
 
+const withSunk = (outcome: OutcomeNumbers, sunk = 0): OutcomeNumbers =>
+  sunk === 0 ? outcome : { ...outcome, cost: outcome.cost + sunk };
+
 /** A path by itself: watered when it is due. */
-export function walkAlone(path: Path, planner: TreePlanner): Walked {
-  const alone = new SideBySide([path], planner);
+export function walkAlone(path: Path, planner: TreePlanner, onDay?: OnDay): Walked {
+  const alone = new SideBySide([path], planner, onDay);
   for (let i = firstDay(path); i < path.season.days; i++) alone.step(0, i, alone.runs[0]!.isDue(i));
   return alone.walked()[0]!;
 }

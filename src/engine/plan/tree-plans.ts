@@ -9,7 +9,7 @@ import type { PlanColumns } from './columns.js';
 import type { Device, Family, SeasonPlan, SeasonWeather, Site, Tree, TreePlan } from './model.js';
 import { TreePlanner, type SeasonSetting, type TreeTask } from './plan-trees.js';
 import type { DayRow } from './simulate.js';
-import { chosenDays, treePlan, viewOf, type Planned } from './views.js';
+import { chosenDays, PlanView, treePlan } from './views.js';
 import type { RuleTable } from '../rules/rule-table.js';
 
 export interface SeasonInput {
@@ -119,21 +119,20 @@ export const treesOf = ({ alike }: SeasonJob, batch: number): number =>
 export function finishTrees(job: SeasonJob, batches: readonly PlanColumns[]): TreePlans {
   const { input, planner, tasks, taskOf } = job;
   const { site, weather, onDay } = input;
-  const views: (Planned | { reason: string })[] = [];
-  tasks.forEach((task, t) => {
-    const columns = batches[Math.floor(t / BATCH)]!;
-    views.push(viewOf(planner, task, columns, t % BATCH));
-    if (onDay)
-      chosenDays(planner, task, columns, t % BATCH, (row) => {
+  const views = tasks.map(
+    (task, t) => new PlanView(planner, task, batches[Math.floor(t / BATCH)]!, t % BATCH),
+  );
+  if (onDay)
+    for (const [t, task] of tasks.entries())
+      chosenDays(planner, task, batches[Math.floor(t / BATCH)]!, t % BATCH, (row) => {
         onDay(task.tree, row);
       });
-  });
   const trees: TreePlan[] = [];
   const notPlanned = [...(input.notPlanned ?? [])];
   input.trees.forEach((tree, i) => {
     const view = views[taskOf[i]!]!;
-    if ('reason' in view) notPlanned.push({ row: tree.row, id: tree.id, reason: view.reason });
-    else trees.push(treePlan(tree, view));
+    if (view.state) trees.push(treePlan(tree, view.state, view));
+    else notPlanned.push({ row: tree.row, id: tree.id, reason: view.whyNotPlanned() });
   });
   return { site, weather, trees, notPlanned };
 }

@@ -7,9 +7,6 @@ import { outcomeWords, simulate, wateringsOf } from './simulate.js';
 import type { Device, MeansOutcome, Tree, TreePlan, TreeState } from './model.js';
 import type { TreePlanner, TreeTask } from './plan-trees.js';
 
-/** A plan without its tree: like trees share one. */
-export type Planned = Omit<TreePlan, 'tree'>;
-
 /** Defines a property that is worked out when first read; it is listed and copied like any other. */
 function lazily<T extends object, K extends keyof T>(on: T, key: K, make: () => T[K]): void {
   const settle = (value: T[K]): T[K] => {
@@ -31,40 +28,60 @@ export function lazyObject<T extends object>(makers: { [K in keyof T]: () => T[K
   return made;
 }
 
-/** The plan of the task in row `t` of the columns, or why there is none. */
-export function viewOf(
-  planner: TreePlanner,
-  task: TreeTask,
-  columns: PlanColumns,
-  t: number,
-): Planned | { reason: string } {
-  const state = columns.state[t]!;
-  if (state === NOT_PLANNED) return { reason: whyNotPlanned(planner, task) };
-  const words = lazyObject<Record<'made', ReturnType<typeof inWords>>>({
-    made: () => inWords(planner, task, columns, t),
-  });
-  const planned = lazyObject<Omit<Planned, 'state'>>({
-    facts: () => words.made.facts,
-    options: () => words.made.options,
-    chosen: () => words.made.chosen,
-    advice: () => words.made.advice,
-  }) as Planned;
-  const named: TreeState = state === PLANNED ? 'planned' : 'cannot be kept';
-  planned.state = named;
-  return planned;
+type Words = Pick<TreePlan, 'facts' | 'options' | 'chosen' | 'advice'>;
+
+/** What became of a task, in words from the first reading on. Like trees share one. */
+export class PlanView {
+  private words: Words | undefined;
+
+  constructor(
+    private readonly planner: TreePlanner,
+    private readonly task: TreeTask,
+    private readonly columns: PlanColumns,
+    /** its row of the columns */
+    private readonly t: number,
+  ) {}
+
+  /** undefined: not planned */
+  get state(): TreeState | undefined {
+    const state = this.columns.state[this.t]!;
+    if (state === NOT_PLANNED) return undefined;
+    return state === PLANNED ? 'planned' : 'cannot be kept';
+  }
+
+  inWords(): Words {
+    return (this.words ??= inWords(this.planner, this.task, this.columns, this.t));
+  }
+
+  whyNotPlanned(): string {
+    return whyNotPlanned(this.planner, this.task);
+  }
 }
 
-/** A row's tree with the plan it shares. */
-export function treePlan(tree: Tree, planned: Planned): TreePlan {
-  const made = lazyObject<Omit<Planned, 'state'>>({
-    facts: () => planned.facts,
-    options: () => planned.options,
-    chosen: () => planned.chosen,
-    advice: () => planned.advice,
-  }) as TreePlan;
-  made.tree = tree;
-  made.state = planned.state;
-  return made;
+/** Where a row's plan finds its words; hidden, so that copies of the plan are plain. */
+const VIEW = Symbol('view');
+
+/** Properties read from the view; one set for all plans, for there are many. */
+const READ: PropertyDescriptorMap = Object.fromEntries(
+  (['facts', 'options', 'chosen', 'advice'] as const).map((key) => [
+    key,
+    {
+      enumerable: true,
+      configurable: true,
+      get(this: { [VIEW]: PlanView }) {
+        return this[VIEW].inWords()[key];
+      },
+      set(value: unknown) {
+        Object.defineProperty(this, key, { value, enumerable: true, writable: true });
+      },
+    },
+  ]),
+);
+
+/** The plan of a row's tree. */
+export function treePlan(tree: Tree, state: TreeState, view: PlanView): TreePlan {
+  const plan = Object.defineProperty({ tree, state }, VIEW, { value: view });
+  return Object.defineProperties(plan, READ) as TreePlan;
 }
 
 /** Every day of the chosen means. */
@@ -91,7 +108,7 @@ function whyNotPlanned(planner: TreePlanner, task: TreeTask): string {
   throw new Error(`row ${task.tree.row} was not planned, and nothing says why`);
 }
 
-function inWords(planner: TreePlanner, task: TreeTask, columns: PlanColumns, t: number) {
+function inWords(planner: TreePlanner, task: TreeTask, columns: PlanColumns, t: number): Words {
   const { season, options, refused } = planner.ready(task);
   const { site, weather } = planner.setting;
   const first = columns.optionsFrom[t]!;

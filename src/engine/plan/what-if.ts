@@ -60,7 +60,10 @@ interface Changed {
  *
  * @throws Problem if a change is out of range or names a row there is not, or as `planSeason`
  */
-export function whatIf(input: SeasonInput, changes: readonly WhatIf[]): WhatIfRow[] {
+export function whatIf(season: SeasonInput, changes: readonly WhatIf[]): WhatIfRow[] {
+  const input = { ...season };
+  delete input.onDay;
+  delete input.onProgress;
   const base = numbersOf({ name: 'as it is', input, note: '' });
   return [base, ...changes.map((change) => answer(input, change))];
 }
