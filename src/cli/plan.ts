@@ -1,6 +1,7 @@
 /**
  * `npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|.xlsx|.json] [--out plan.xlsx] [--json]
- * [--force]`: an inventory in, a workbook out, without any window.
+ * [--force]`: an inventory in, a workbook out, without any window. `--csv`, `--ics`, `--pdf`, `--crew` and `--client`
+ * name files to write beside it.
  */
 import { randomBytes } from 'node:crypto';
 import {
@@ -32,15 +33,10 @@ import {
 import { setupFromJson, setupFromSheets, type GivenSetup } from '../workbook/setup.js';
 import { writeXlsx } from '../workbook/writers/file.js';
 import { planInThreads } from '../workers/node-pool.js';
+import { checkEnding, daysOf, exportBytes, isExport, type Wanted } from './plan-exports.js';
 
 const USAGE =
-  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--json] [--force]';
-
-/** Switches of later issues: refused, so that nobody waits for a file that never comes. */
-const NOT_YET: Readonly<Record<string, string>> = {
-  '--crew-pdf': 'crew sheets as PDF are not yet available; print the sheet Crew of the workbook',
-  '--ics': 'a calendar file is not yet available; the sheet Plan of the workbook holds every date',
-};
+  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--csv plan.csv [--bom]] [--ics crew-days.ics] [--pdf crew-sheets.pdf [--pdf-days 2027-05-01..2027-05-31]] [--crew crew.xlsx] [--client client.xlsx|client.pdf] [--json] [--force]';
 
 interface Options {
   file: string;
@@ -53,6 +49,7 @@ interface Options {
   units: 'US' | 'SI';
   json: boolean;
   force: boolean;
+  wanted: Wanted;
 }
 
 export interface Streams {
@@ -66,6 +63,7 @@ export interface Streams {
 function readOptions(argv: readonly string[]): Options {
   const words: string[] = [];
   const given: Partial<Options> = {};
+  const wanted: Wanted = { files: new Map(), bom: false };
   for (let i = 0; i < argv.length; i++) {
     const word = argv[i]!;
     const value = (): string => {
@@ -74,9 +72,10 @@ function readOptions(argv: readonly string[]): Options {
         throw new Problem(`${word} needs a value\n${USAGE}`);
       return next;
     };
-    const later = NOT_YET[word];
-    if (later) throw new Problem(`${word}: ${later}`);
-    if (word === '--site') given.site = value();
+    if (isExport(word)) wanted.files.set(word, checkEnding(word, value()));
+    else if (word === '--bom') wanted.bom = true;
+    else if (word === '--pdf-days') wanted.days = daysOf(value());
+    else if (word === '--site') given.site = value();
     else if (word === '--rules') given.rules = value();
     else if (word === '--skip-broken-rules') given.skipBroken = true;
     else if (word === '--out') given.out = value();
@@ -94,8 +93,11 @@ function readOptions(argv: readonly string[]): Options {
     throw new Problem(
       `${words.length === 0 ? 'no inventory file was named' : 'name one inventory file'}\n${USAGE}`,
     );
+  if (wanted.bom && !wanted.files.has('--csv')) throw new Problem('--bom goes with --csv');
+  if (wanted.days && !wanted.files.has('--pdf')) throw new Problem('--pdf-days goes with --pdf');
   return {
     file,
+    wanted,
     out: `${basename(file, extname(file))}-plan.xlsx`,
     units: 'US',
     skipBroken: false,
@@ -231,8 +233,29 @@ function moveToNew(temporary: string, target: string): void {
   }
 }
 
+/**
+ * Refuses, before any work, what may not be written.
+ * @throws Problem if a file to write is one that is read, is named twice, or exists already
+ */
+function checkTargets(options: Options): void {
+  const { file, site, rules, out, wanted, force } = options;
+  const read = [file, site, rules].flatMap((path) => (path === undefined ? [] : [resolve(path)]));
+  const seen = new Set<string>();
+  for (const path of [out, ...wanted.files.values()]) {
+    const target = resolve(path);
+    if (target === read[0])
+      throw new Problem(`"${path}" is the inventory itself; name another file with --out`);
+    if (read.includes(target))
+      throw new Problem(`"${path}" is read for this plan; name another file`);
+    if (seen.has(target))
+      throw new Problem(`"${path}" is named for two files; give each its own name`);
+    if (!force && existsSync(path)) throw new Problem(standing(path));
+    seen.add(target);
+  }
+}
+
 const standing = (path: string): string =>
-  `"${path}" exists already and was left as it is; use --force to replace it, or --out with another name`;
+  `"${path}" exists already and was left as it is; use --force to replace it, or give another name`;
 
 /** What came out, for people and for machines. */
 export function summary(job: PlanJob, out: string): Record<string, unknown> {
@@ -265,7 +288,7 @@ function spoken(s: Record<string, unknown>, job: PlanJob): string {
   const n = (key: string): string => Number(s[key]).toLocaleString('en-US');
   const { notPlanned } = job.plan;
   const lines = [
-    `${String(s['file'])} written.`,
+    `${[s['file'], ...(s['exports'] as string[])].join(', ')} written.`,
     `Rows ${n('rows')}: planned ${n('planned')}, cannot be kept ${n('cannotBeKept')}, not planned ${n('notPlanned')}.`,
     `${n('waterings')} waterings of ${n('trees')} trees, ${n('gallons')} gal (${n('litres')} L), ${n('crewDays')} crew days, ${n('overloadedDays')} overloaded.`,
     ...Object.entries(s['means'] as Record<string, number>).map(
@@ -292,9 +315,7 @@ function spoken(s: Record<string, unknown>, job: PlanJob): string {
 export async function run(argv: readonly string[], io: Streams): Promise<number> {
   try {
     const options = readOptions(argv);
-    if (resolve(options.out) === resolve(options.file))
-      throw new Problem(`"${options.out}" is the inventory itself; name another file with --out`);
-    if (!options.force && existsSync(options.out)) throw new Problem(standing(options.out));
+    checkTargets(options);
     io.err(`reading ${options.file}\n`);
     const table = await readTableFile(basename(options.file), bytesOf(options.file));
     const given = options.site === undefined ? undefined : await setupOf(options.site);
@@ -314,8 +335,12 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
       planInThreads,
     );
     io.err('writing the workbook\n');
-    put(options.out, await writeXlsx(job.model), options.force);
-    const result = summary(job, options.out);
+    const book = await writeXlsx(job.model);
+    const { units, wanted } = options;
+    const others = await exportBytes(job, { units, source: basename(options.file) }, wanted);
+    for (const [path, bytes] of [[options.out, book] as const, ...others])
+      put(path, bytes, options.force);
+    const result = { ...summary(job, options.out), exports: others.map(([path]) => path) };
     io.out(options.json ? `${JSON.stringify(result)}\n` : spoken(result, job));
     return job.plan.notPlanned.length > 0 ? 1 : 0;
   } catch (error) {

@@ -84,8 +84,51 @@ export interface TableBlock {
 
 export interface Validation {
   range: string;
+  /** the words themselves; empty where `source` names the cells that hold them */
   values: string[];
+  /** a range or a name of this workbook whose cells are the list */
+  source?: string;
   message: string;
+}
+
+/** Lines and bars of a chart: told apart without colour, too. */
+export type ChartLook = 'line' | 'dashed' | 'dotted' | 'thick';
+
+export interface ChartSeries {
+  name: string;
+  /** absolute ranges with their sheet */
+  values: string;
+  categories: string;
+  look: ChartLook;
+}
+
+/** A chart of the spreadsheet's own, over cells it does not hide. */
+export interface Chart {
+  kind: 'line' | 'column';
+  title: string;
+  /** names of the axes, with units */
+  x: string;
+  y: string;
+  /** categories are days */
+  dates: boolean;
+  series: ChartSeries[];
+  /** cell of its upper left corner and the first beyond its lower right: 1-based row, 0-based column */
+  from: { row: number; column: number };
+  to: { row: number; column: number };
+  /** for people who do not see it: what is shown, with the main numbers */
+  alt: string;
+}
+
+/** A chart without its place on a sheet. */
+export type ChartWords = Omit<Chart, 'from' | 'to'>;
+
+/** What a printed page says above and below, where it differs from the workbook's own words. */
+export interface PageWords {
+  header: string;
+  footer: string;
+  /** "Page" and "of" */
+  page: string;
+  of: string;
 }
 
 /** A style for cells where a formula is true; `range` and `formula` as in a spreadsheet. */
@@ -117,8 +160,10 @@ export interface Sheet {
   print: Print;
   validations: Validation[];
   conditions: Condition[];
+  charts: Chart[];
   /** letters of columns hidden from view and print */
   hidden: string[];
+  pageWords?: PageWords;
 }
 
 export interface WorkbookModel {
@@ -175,6 +220,10 @@ const column = (spec: ColumnSpec): Column => {
   return { style: 'text', align: numeric ? 'right' : 'left', wrap: false, ...spec, format };
 };
 
+/** A sheet's name as formulas write it. */
+export const sheetReference = (name: string): string =>
+  /^[A-Za-z_]\w*$/.test(name) ? name : `'${name.replaceAll("'", "''")}'`;
+
 /** Where a table stands, so that formulas elsewhere can point at its cells. */
 export class TablePlace {
   constructor(
@@ -202,13 +251,13 @@ export class TablePlace {
 
   /** `Trees!$D$7` */
   cell(key: string, i: number): string {
-    return `${this.sheet}!$${this.letter(key)}$${this.row(i)}`;
+    return `${sheetReference(this.sheet)}!$${this.letter(key)}$${this.row(i)}`;
   }
 
   /** `Trees!$D$6:$D$65`, the data rows */
   range(key: string): string {
     const at = `$${this.letter(key)}$`;
-    return `${this.sheet}!${at}${this.row(0)}:${at}${this.row(Math.max(this.count, 1) - 1)}`;
+    return `${sheetReference(this.sheet)}!${at}${this.row(0)}:${at}${this.row(Math.max(this.count, 1) - 1)}`;
   }
 
   /** `D6:H65` without sheet, for validations and conditions */
@@ -232,6 +281,7 @@ export class SheetDraft {
       print: { orientation: 'landscape', pagesWide: 1, breaks: [], ...print },
       validations: [],
       conditions: [],
+      charts: [],
       hidden: [],
     };
   }
@@ -315,6 +365,30 @@ export class SheetDraft {
 
   validate(range: string, values: string[], message: string): this {
     this.sheet.validations.push({ range, values, message });
+    return this;
+  }
+
+  /** A list whose words stand in cells. */
+  validateFrom(range: string, source: string, message: string): this {
+    this.sheet.validations.push({ range, values: [], source, message });
+    return this;
+  }
+
+  /** A chart below what stands already, `rows` high and `columns` wide. */
+  chart(chart: ChartWords, rows: number, columns: number): this {
+    const from = { row: this.next, column: 0 };
+    this.next += rows;
+    return this.chartAt(chart, { from, to: { row: this.next, column: columns } });
+  }
+
+  /** A chart over rows left free for it. */
+  chartAt(chart: ChartWords, at: Pick<Chart, 'from' | 'to'>): this {
+    this.sheet.charts.push({ ...chart, ...at });
+    return this;
+  }
+
+  pageWords(words: PageWords): this {
+    this.sheet.pageWords = words;
     return this;
   }
 

@@ -8,6 +8,7 @@ import {
   type MeansNumbers,
 } from '../../src/engine/plan/means-numbers.js';
 import { optionsFor } from '../../src/engine/plan/choose-means.js';
+import { newBalance, stepDay } from '../../src/engine/soil/water-balance.js';
 import { treeSeason, type TreeSeason } from '../../src/engine/plan/tree-season.js';
 import type { AllowedDays } from '../../src/engine/plan/option.js';
 import { benchSeason, benchTrees, DAYS } from './inventory.js';
@@ -40,12 +41,30 @@ export function kernelCases(): { place: Conditions; cases: Case[] } {
 export const runCase = ({ tree, means }: Case, place: Conditions): OutcomeNumbers =>
   new SeasonRun(tree, means, place).finish();
 
+/**
+ * The balance alone, nothing decided: every third day a third of each store is poured on. Ends with water held and
+ * used, and days stepped.
+ */
+export function balanceOf({ tree }: Case): [held: number, used: number] {
+  const stores = newBalance(tree.ballTaw, tree.ringTaw[tree.first]!, 0);
+  let used = 0;
+  const { first, days } = tree;
+  for (let i = first; i < days; i++) {
+    const pour = i % 3 === 0;
+    stores.ring += tree.joined[i]!;
+    stores.toBall = pour ? tree.ballTaw / 3 : 0;
+    stores.toRing = pour ? tree.ringTaw[i]! / 3 : 0;
+    stepDay(stores, tree, i);
+    used += stores.et;
+  }
+  return [stores.ball + stores.ring, used];
+}
+
 /** The fields of kernel.c in its order. */
 export function asDoubles(place: Conditions, cases: Case[]): Float64Array {
   const out: number[] = [DAYS, cases.length];
   const never = dayColumns(calendar(() => false));
-  const { joiningShare, overflowToRing } = cases[0]!.tree;
-  out.push(place.padRelease, place.padReserve, place.padCover, joiningShare, overflowToRing);
+  out.push(place.padRelease, place.padReserve, place.padCover, cases[0]!.tree.overflowToRing);
   out.push(place.wage, place.crewSize, place.waterPrice);
   out.push(...place.rain, ...place.weekOf, ...place.padLeft);
   for (const { tree, means: m } of cases) {
@@ -57,6 +76,7 @@ export function asDoubles(place: Conditions, cases: Case[]): Float64Array {
     out.push(m.refillMinutes, m.driveMinutes, m.padCapacity, m.padVisitMinutes, m.kitCost);
     out.push(Number(days.limited));
     out.push(...tree.demand, ...tree.p, ...tree.ringTaw, ...tree.ringArea);
+    out.push(...tree.joined, ...tree.raw);
     out.push(...days.open, ...days.next, ...days.minutes, ...days.perWeek);
     out.push(...padDays.open, ...padDays.next);
   }

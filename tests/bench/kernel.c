@@ -1,11 +1,12 @@
 /*
  * The daily kernel of src/engine/plan/kernel.ts once more, in C, to measure the other against.
- * Same arithmetic in the same order. Compiled and run by kernel-against-c.ts:
+ * Same arithmetic in the same order. Compiled and run by scripts/bench-kernel.ts:
  *
  *   kernel INPUT OUTPUT ROUNDS REPEATS
  *
  * INPUT, all doubles, is written by kernel-cases.ts, which names the fields in this order. OUTPUT: six doubles a
- * case. Standard output: seconds of each repeat, which simulates every case ROUNDS times.
+ * case, then two. Standard output: seconds of each repeat of the season and of the balance alone, every case ROUNDS
+ * times.
  */
 #include <math.h>
 #include <stdio.h>
@@ -23,11 +24,11 @@ typedef struct {
   double first, ballTaw, ballArea;
   double main, ballOnly, full, automatic, efficiency, most, flow, beyondBall, visitMinutes, pourFlow,
       tankLoad, refillMinutes, driveMinutes, padCapacity, padVisitMinutes, kitCost, limited;
-  const double *demand, *p, *ringTaw, *ringArea, *open, *next, *minutes, *perWeek, *padOpen, *padNext;
+  const double *demand, *p, *ringTaw, *ringArea, *joined, *raw, *open, *next, *minutes, *perWeek, *padOpen, *padNext;
 } Case;
 
 typedef struct {
-  double padRelease, padReserve, padCover, joiningShare, overflowToRing, wage, crewSize, waterPrice;
+  double padRelease, padReserve, padCover, overflowToRing, wage, crewSize, waterPrice;
   const double *rain, *weekOf, *padLeft;
 } Place;
 
@@ -37,10 +38,6 @@ static double stress(double depletion, double taw, double p) {
   double left = taw - depletion, unusable = (1 - p) * taw;
   if (taw <= 0 || left <= 0) return 0;
   return left < unusable ? left / unusable : 1;
-}
-
-static void rootsReach(Balance *s, double before, double now, double share) {
-  s->ring += now > before ? (now - before) * share : 0;
 }
 
 static void stepDay(Balance *s, double ballTaw, double ringTaw, double p, double demand, double toBall,
@@ -81,14 +78,14 @@ static double least(double a, double b) { return a < b ? a : b; }
 
 static Outcome season(const Case *m, const Place *at, int days) {
   Balance s = {m->ballTaw, 0, 0, 0, 1, 0, 0}, ahead = s;
-  int first = (int)m->first, week = -1, usedInWeek = 0;
+  int first = (int)m->first, week = -1, usedInWeek = 0, dryOn = -1;
   double litres = 0, labour = 0, leastKs = 1;
   int waterings = 0, visits = 0, stressDays = 0;
   s.ring = m->ringTaw[first];
   s.pad = m->padCapacity * at->padLeft[0];
   double covered = m->padCapacity > 0 ? m->ballArea * at->padCover : 0;
   for (int i = first; i < days; i++) {
-    if (i > first) rootsReach(&s, m->ringTaw[i - 1], m->ringTaw[i], at->joiningShare);
+    if (i > first) s.ring += m->joined[i];
     double capacity = m->padCapacity > 0 ? m->padCapacity * at->padLeft[i - first] : 0;
     if (s.pad > capacity) s.pad = capacity;
     double toBall = 0, toRing = 0;
@@ -101,20 +98,22 @@ static Outcome season(const Case *m, const Place *at, int days) {
       if (s.pad > 0) {
         ahead = s;
         for (int t = i; t < next && !dry; t++) {
-          if (t > i) rootsReach(&ahead, m->ringTaw[t - 1], m->ringTaw[t], at->joiningShare);
+          if (t > i) ahead.ring += m->joined[t];
           stepDay(&ahead, m->ballTaw, m->ringTaw[t], m->p[t], m->demand[t], 0, 0, capacity * at->padRelease,
                   at->overflowToRing);
-          dry = ahead.depletion + ahead.et > m->p[t] * (m->ballTaw + m->ringTaw[t]) * (1 + HAIR);
+          dry = ahead.depletion + ahead.et > m->raw[t] * (1 + HAIR);
         }
       } else {
-        ahead.ring = s.ball + s.ring;
-        for (int t = i; t < next; t++) {
-          if (t > i) rootsReach(&ahead, m->ringTaw[t - 1], m->ringTaw[t], at->joiningShare);
-          double taw = m->ballTaw + m->ringTaw[t];
-          dry = taw - ahead.ring + m->demand[t] > m->p[t] * taw * (1 + HAIR);
-          if (dry) break;
-          ahead.ring -= m->demand[t];
+        if (dryOn < next) {
+          double held = s.ball + s.ring;
+          for (dryOn = i; dryOn < days; dryOn++) {
+            if (dryOn > i) held += m->joined[dryOn];
+            double depletion = m->ballTaw + m->ringTaw[dryOn] - held;
+            if (depletion + m->demand[dryOn] > m->raw[dryOn] * (1 + HAIR)) break;
+            held -= m->demand[dryOn];
+          }
         }
+        dry = dryOn < next;
       }
       if (dry) {
         double lackBall = over0(m->ballTaw - s.ball), lackRing = over0(m->ringTaw[i] - s.ring);
@@ -177,6 +176,24 @@ static Outcome season(const Case *m, const Place *at, int days) {
   return out;
 }
 
+typedef struct { double held, used; } Held;
+
+/* The balance alone, nothing decided: every third day a third of each store is poured on. */
+static Held balance(const Case *m, int days) {
+  int first = (int)m->first;
+  Balance s = {m->ballTaw, m->ringTaw[first], 0, 0, 1, 0, 0};
+  double used = 0;
+  for (int i = first; i < days; i++) {
+    int pour = i % 3 == 0;
+    s.ring += m->joined[i];
+    stepDay(&s, m->ballTaw, m->ringTaw[i], m->p[i], m->demand[i], pour ? m->ballTaw / 3 : 0,
+            pour ? m->ringTaw[i] / 3 : 0, 0, 0.5);
+    used += s.et;
+  }
+  Held end = {s.ball + s.ring, used};
+  return end;
+}
+
 static double seconds(void) {
   struct timespec t;
   clock_gettime(CLOCK_MONOTONIC, &t);
@@ -197,25 +214,30 @@ int main(int argc, char **argv) {
   const double *at = data;
   int days = (int)*at++, cases = (int)*at++;
   Place place;
-  memcpy(&place, at, 8 * sizeof(double));
-  at += 8;
+  memcpy(&place, at, 7 * sizeof(double));
+  at += 7;
   const double **arrays[] = {&place.rain, &place.weekOf, &place.padLeft};
   for (int k = 0; k < 3; k++, at += days) *arrays[k] = at;
   Case *all = malloc(cases * sizeof(Case));
   for (int c = 0; c < cases; c++) {
     memcpy(&all[c], at, 20 * sizeof(double));
     at += 20;
-    for (int k = 0; k < 10; k++, at += days) (&all[c].demand)[k] = at;
+    for (int k = 0; k < 12; k++, at += days) (&all[c].demand)[k] = at;
   }
   Outcome *ends = malloc(cases * sizeof(Outcome));
+  Held *held = malloc(cases * sizeof(Held));
   int rounds = atoi(argv[3]), repeats = atoi(argv[4]);
   for (int r = 0; r < repeats; r++) {
     double start = seconds();
     for (int k = 0; k < rounds; k++)
       for (int c = 0; c < cases; c++) ends[c] = season(&all[c], &place, days);
-    printf("%.6f\n", seconds() - start);
+    double middle = seconds();
+    for (int k = 0; k < rounds; k++)
+      for (int c = 0; c < cases; c++) held[c] = balance(&all[c], days);
+    printf("%.6f %.6f\n", middle - start, seconds() - middle);
   }
   fwrite(ends, sizeof(Outcome), cases, out);
+  fwrite(held, sizeof(Held), cases, out);
   fclose(out);
   return 0;
 }

@@ -15,7 +15,6 @@ const ground = (more: Partial<Ground>, days: number, p: number, demand: number):
   ringTaw: new Float64Array(days),
   p: new Float64Array(days).fill(p),
   demand: new Float64Array(days).fill(demand),
-  joiningShare: 0.5,
   overflowToRing: 0.5,
   ...more,
 });
@@ -95,8 +94,8 @@ it('the balance closes to 1e-9 for 1,000 random trees and seasons', () => {
         const before = stores.ball + stores.ring + stores.pad;
         const days = tree.demand.length;
         const soil = ground({ ballTaw: tree.ballTaw }, days, tree.p, 0);
-        soil.joiningShare = tree.joining;
         soil.overflowToRing = tree.phi;
+        const joiningShare = tree.joining;
         soil.demand.set(tree.demand);
         tree.growth.forEach((grown, i) => {
           soil.ringTaw[i] = (soil.ringTaw[i - 1] ?? 0) + grown;
@@ -105,7 +104,7 @@ it('the balance closes to 1e-9 for 1,000 random trees and seasons', () => {
         let into = 0;
         let out = 0;
         tree.demand.forEach((demand, i) => {
-          const joined = i > 0 ? joining(soil, i) : 0;
+          const joined = i > 0 ? joining(soil.ringTaw, i, joiningShare) : 0;
           stores.ring += joined;
           stores.toBall = tree.water[i]!;
           stores.toRing = tree.water[i]! / 2;

@@ -68,8 +68,8 @@ export const STAGED = rulesOf(
   ['2', 'any', 'odd', 'Tue Sat', '00:00-10:00', 'allow'],
   ['2', 'any', 'even', 'Wed Sun', '00:00-10:00', 'allow'],
 );
-export const ANY_DAY = rulesOf(['any', 'any', 'any', 'any', 'any', 'allow']);
-export const TWICE_A_WEEK = rulesOf(['any', 'any', 'any', '2 per week', 'any', 'allow']);
+export const ANY_DAY = rulesOf([null, 'any', 'any', 'any', 'any', 'allow']);
+export const TWICE_A_WEEK = rulesOf([null, 'any', 'any', '2 per week', 'any', 'allow']);
 
 /** A season of `rows` random trees on a few sites. */
 export function inventedSeason(seed: number, rows = 12): SeasonInput {

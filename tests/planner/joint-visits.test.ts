@@ -3,9 +3,20 @@ import { joinVisits } from '../../src/engine/plan/joint-visits.js';
 import { planSeason, type SeasonInput } from '../../src/engine/plan/season.js';
 import { freshPath, plannerOf } from '../../src/engine/plan/path.js';
 import type { SeasonPlan, Tree } from '../../src/engine/plan/model.js';
-import { ANY_DAY, FROM, inventedSeason, NOZZLE, site, tree, weather } from './invented-season.js';
+import {
+  ANY_DAY,
+  FROM,
+  inventedSeason,
+  NOZZLE,
+  PAD,
+  site,
+  tree,
+  weather,
+} from './invented-season.js';
+import { walkAgain } from './walk-again.js';
 
-const SEEDS = Array.from({ length: 24 }, (_, seed) => seed);
+/** the last one holds a site that joining would harm */
+const SEEDS = [...Array.from({ length: 24 }, (_, seed) => seed), 43];
 
 /** Days on which somebody comes, site by site, from the waterings of a plan. */
 function visitDays(plan: SeasonPlan, input: SeasonInput): Map<string, Set<number>> {
@@ -85,8 +96,25 @@ describe('joint visits of invented seasons', () => {
           const { allowed } = w.family === 'pad' ? option.pad! : option.main!;
           expect(allowed.open[w.day - FROM]).toBe(1);
         }
+        if (!option.main) continue;
+        const weeks = new Map<number, number>();
+        for (const { day, family } of t.chosen.plan)
+          // serial 2 is a Monday
+          if (family !== 'pad')
+            weeks.set(Math.floor((day - 2) / 7), 1 + (weeks.get(Math.floor((day - 2) / 7)) ?? 0));
+        for (const used of weeks.values())
+          expect(used).toBeLessThanOrEqual(option.main.allowed.perWeek(0));
       }
     }
+  });
+  it('the balance of every day closes, and the stress days are those of the waterings given', () => {
+    for (const { input, joint } of seasons.slice(0, 12))
+      for (const t of joint.plan.trees) {
+        const run = walkAgain(input, t);
+        expect(run.stressDays).toBe(t.chosen.stressDays);
+        expect(run.leastKs).toBeCloseTo(t.chosen.leastKs, 9);
+        expect(run.litres).toBeCloseTo(t.chosen.litres, 6);
+      }
   });
   it('joining costs more water on the whole, and never more money', () => {
     let [before, after] = [0, 0];
@@ -104,6 +132,25 @@ describe('joint visits of invented seasons', () => {
       expect(again.plan.trees.map((t) => t.chosen)).toEqual(joint.plan.trees.map((t) => t.chosen));
     }
   });
+});
+
+it('a pad laid in the middle of the season is soaked from then on, and its soaking brings the others along', () => {
+  const input: SeasonInput = {
+    trees: [
+      tree('1', { planted: FROM + 40, meansWanted: ['pad'] }),
+      tree('2', { planted: FROM - 20, meansWanted: ['hand'] }),
+    ],
+    site: site({ topUp: 0.3 }), weather: weather(), rules: ANY_DAY, kit: [NOZZLE, PAD],
+  }; // prettier-ignore
+  const plan = planSeason(input);
+  const { plan: joint, sites } = joinVisits(input, plan);
+  const [pad, hand] = joint.trees.map((t) => t.chosen.plan.map((w) => w.day));
+  expect(pad!.length).toBeGreaterThan(2);
+  expect(pad![0]).toBeGreaterThan(FROM + 40);
+  expect(joint.trees[0]!.chosen.stressDays).toBe(plan.trees[0]!.chosen.stressDays);
+  expect(sites[0]!.kept).toBe('joined');
+  const shared = (of: number[]): number => pad!.filter((day) => of.includes(day)).length;
+  expect(shared(hand!)).toBeGreaterThan(shared(plan.trees[1]!.chosen.plan.map((w) => w.day)));
 });
 
 describe('two trees, worked by hand', () => {

@@ -76,17 +76,23 @@ export function legalityOf(plan: SeasonPlan, rules: RuleTable): Legality {
       found.families.set(w.family, (found.families.get(w.family) ?? 0) + tree.count);
     }
   }
-  for (const day of plan.crewDays)
+  const crewed = new Map<string, Day[]>();
+  for (const day of [...plan.crewDays].sort((a, b) => a.day - b.day))
     for (const stop of day.stops)
       for (const { tree, watering } of stop.tasks) {
         if (watering.day !== day.day)
           found.broken.push(
             `row ${tree.row}: a watering of ${isoDate(watering.day)} is on the crew's ${isoDate(day.day)}`,
           );
-        if (known.has(watering)) continue;
-        const wrong = whyNot(rules, tree, watering, []);
-        if (wrong !== undefined) found.broken.push(`crew: ${wrong}`);
-        found.asked++;
+        const key = `${tree.row} ${watering.family}`;
+        const before = crewed.get(key) ?? [];
+        crewed.set(key, before);
+        if (!known.has(watering)) {
+          const wrong = whyNot(rules, tree, watering, before.slice(-7));
+          if (wrong !== undefined) found.broken.push(`crew: ${wrong}`);
+          found.asked++;
+        }
+        before.push(watering.day);
       }
   return found;
 }

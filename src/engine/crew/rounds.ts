@@ -6,7 +6,6 @@ import { evenRounds } from './split.js';
 import {
   byAddress,
   legMetres,
-  orderStops,
   rememberOrders,
   type Placing,
   type Stop,
@@ -200,7 +199,7 @@ function drive<J extends Job>(parts: readonly Part<J>[], terms: Terms): Round<J>
 
 /** A crew's part of the tour may have a shorter order of its own. */
 function ownOrder<J extends Job>(round: Round<J>, terms: Terms): Round<J> {
-  const { order } = orderStops(round.stops, terms.yard);
+  const { order } = terms.orderOf(round.stops);
   const other = drive(
     order.map((i) => round.stops[i]!),
     terms,

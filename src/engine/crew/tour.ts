@@ -261,8 +261,9 @@ const LAST_KICKED = 1000;
  * A short round trip. Several starts, the shortest result, then double bridges; the same input, the same answer.
  *
  * @param given - an order of all nodes; the answer is never longer
+ * @param kicked - with double bridges, which bring the last few per cent and cost most of the time
  */
-export function shortTour(given: readonly number[], nodes: Nodes): number[] {
+export function shortTour(given: readonly number[], nodes: Nodes, kicked = true): number[] {
   const step =
     nodes.count <= TRY_ALL
       ? 1
@@ -276,7 +277,7 @@ export function shortTour(given: readonly number[], nodes: Nodes): number[] {
     const length = tourLength(found, nodes);
     if (length < least - LEAST_GAIN) [best, least] = [found, length];
   }
-  if (nodes.count > 4 && nodes.count <= LAST_KICKED)
+  if (kicked && nodes.count > 4 && nodes.count <= LAST_KICKED)
     best = someKicks(best, nodes, Math.min(MOST_KICKS, KICKS * nodes.count));
   return best;
 }

@@ -10,7 +10,7 @@ export const LEAKING_FROM = 1.25;
 /** Assumption: fewer than four fifths of the holes open is worth a flush [-]; less is within the error of a timing. */
 export const CLOGGED_BELOW = 0.8;
 /** A timing exactly on a border must not fall beyond it through rounding. */
-const ROUNDING = 1e-9;
+export const ROUNDING = 1e-9;
 
 export interface BagVerdict {
   verdict: 'ok' | 'flush' | 'replace';

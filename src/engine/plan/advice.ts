@@ -42,6 +42,9 @@ const wholeSeason: Try = (season, option, { setting, conditions }) =>
 
 type Found = Pick<Remedy, 'means' | 'stressDays' | 'cost'>;
 
+/** The means a tree has; `when`: the days its stress was counted on, as "from today on". */
+export type Now = Found & { when?: string };
+
 /** One for a season: the calendars it works out serve all trees. */
 export class Adviser {
   private readonly planner: TreePlanner;
@@ -58,7 +61,7 @@ export class Adviser {
    * @param tryOut - left out: the whole season from its first day
    * @throws Problem if the tree cannot be planned at all
    */
-  advise(task: TreeTask, now: Found, tryOut: Try = wholeSeason): Advice {
+  advise(task: TreeTask, now: Now, tryOut: Try = wholeSeason): Advice {
     const { refused } = this.planner.ready(task);
     const remedies = [
       this.withAnyDay(task, tryOut),
@@ -180,6 +183,15 @@ export class Adviser {
   }
 }
 
+const known = new WeakMap<SeasonSetting, Adviser>();
+
+/** The adviser of a season, made when first asked for. */
+export function adviserOf(setting: SeasonSetting): Adviser {
+  const adviser = known.get(setting) ?? new Adviser(setting);
+  known.set(setting, adviser);
+  return adviser;
+}
+
 const isUnmeasured = ({ reason }: Refused): boolean =>
   /^(the kit gives no|no measured)/.test(reason);
 
@@ -195,8 +207,8 @@ const freed = (option: Option, free: AllowedDays): Option => ({
   ...(option.pad ? { pad: { ...option.pad, allowed: free } } : {}),
 });
 
-function inWords(now: Found, remedies: readonly Remedy[], toMeasure: readonly string[]): string {
-  const lead = `Cannot be met under these rules: ${left(now)} with ${now.means}.`;
+function inWords(now: Now, remedies: readonly Remedy[], toMeasure: readonly string[]): string {
+  const lead = `Cannot be met under these rules: ${left(now)}${now.when === undefined ? '' : ` ${now.when}`} with ${now.means}.`;
   const help =
     remedies.length > 0
       ? remedies.map(({ sentence }) => sentence)

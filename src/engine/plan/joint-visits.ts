@@ -3,7 +3,7 @@
  * water are watered on the same drive (design of this model, section 11).
  */
 import { Problem } from '../problems.js';
-import { Adviser } from './advice.js';
+import { adviserOf } from './advice.js';
 import type { OutcomeNumbers } from './kernel.js';
 import { assemblePlan } from './assemble.js';
 import type { MeansOutcome, SeasonPlan, Site, TreePlan } from './model.js';
@@ -87,7 +87,6 @@ export function joinSites(
   pathsOf: (trees: readonly TreePlan[]) => Path[],
 ): { trees: TreePlan[]; sites: SiteVisits[] } {
   const topUp = topUpOf(planner.setting.site);
-  const adviser = new Adviser(planner.setting);
   const joined = [...trees];
   const sites: SiteVisits[] = [];
   for (const [site, rows] of rowsBySite(trees, planner)) {
@@ -96,7 +95,7 @@ export function joinSites(
     sites.push(visits);
     if (rows.length < 2) continue;
     const costs = trueCosts(walked, planner.setting.site);
-    rows.forEach((row, k) => (joined[row] = revised(trees[row]!, walked[k]!, costs[k]!, planner, adviser, visits.kept === 'joined'))); // prettier-ignore
+    rows.forEach((row, k) => (joined[row] = revised(trees[row]!, walked[k]!, costs[k]!, planner, visits.kept === 'joined'))); // prettier-ignore
   }
   return { trees: joined, sites };
 }
@@ -154,8 +153,7 @@ function walkTogether(paths: readonly Path[], planner: TreePlanner, topUp: numbe
   for (let i = Math.min(...paths.map(firstDay)); i < days; i++) {
     const standing = watered.filter((k) => site.stands(k, i));
     let comes = false;
-    for (const k of padsAlone)
-      if (site.stands(k, i) && site.step(k, i, false) && !isPast(paths[k]!, i)) comes = true;
+    for (const k of padsAlone) if (site.stands(k, i) && site.step(k, i, false)) comes = true;
     const due = standing.map((k) => runs[k]!.isDue(i));
     comes ||= due.includes(true);
     standing.forEach((k, n) => {
@@ -166,8 +164,6 @@ function walkTogether(paths: readonly Path[], planner: TreePlanner, topUp: numbe
   }
   return site.walked();
 }
-
-const isPast = ({ replay }: Path, i: number): boolean => i < (replay.today ?? 0);
 
 function sumsOf(walked: readonly Walked[], site: Site): SiteSums {
   const costs = trueCosts(walked, site);
@@ -221,7 +217,6 @@ function revised(
   walked: Walked,
   cost: number,
   planner: TreePlanner,
-  adviser: Adviser,
   joined: boolean,
 ): TreePlan {
   const numbers: OutcomeNumbers = { ...walked.outcome, cost };
@@ -235,7 +230,11 @@ function revised(
       ? ''
       : stressDays === old.chosen.stressDays
         ? old.advice
-        : adviser.advise(walked.path.task, { means: chosen.label, stressDays, cost }).text;
+        : adviserOf(planner.setting).advise(walked.path.task, {
+            means: chosen.label,
+            stressDays,
+            cost,
+          }).text;
   return withChosen(old, chosen, kept ? 'planned' : 'cannot be kept', advice);
 }
 

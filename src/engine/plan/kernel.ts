@@ -7,7 +7,7 @@
  * A whole season is `finish()`. Whoever decides for several trees together drives it a day at a time: ask
  * `usedShare(i)` and `isDue(i)`, then `step(i, waterNow)`, days in their order.
  */
-import { joining, newBalance, stepDay, stress, type Balance } from '../soil/water-balance.js';
+import { newBalance, stepDay, stress, type Balance } from '../soil/water-balance.js';
 import { GIVEN, GIVEN_SOAK, SOAK, WATERING, type EventList } from './events.js';
 import type { Conditions, MeansNumbers } from './means-numbers.js';
 import type { MeansOutcome } from './model.js';
@@ -66,11 +66,17 @@ export class SeasonRun {
   private readonly ahead = newBalance(0, 0, 0);
   private readonly from: number;
   private readonly today: number;
+  private readonly force: Uint8Array | undefined;
+  private readonly open: Uint8Array;
+  private readonly limited: boolean;
+  private readonly padded: boolean;
   /** day the stores are ready for, and day that was looked ahead from */
   private begun = -1;
   private looked = -1;
   private padCapacity = 0;
   private runsDry = false;
+  /** a day before which the usable water is not passed, as far as is known */
+  private dryOn = -1;
   private last = 0;
   private depletionThen = 0;
   private next = 0;
@@ -90,6 +96,10 @@ export class SeasonRun {
     this.today = replay.today ?? 0;
     this.covered = means.padCapacity > 0 ? tree.ballArea * place.padCover : 0;
     this.ballInRain = tree.ballArea - this.covered;
+    this.force = replay.force;
+    this.open = means.days.open;
+    this.limited = means.days.limited;
+    this.padded = means.padCapacity > 0;
     const { start } = replay;
     this.stores = start
       ? newBalance(start.ball, start.ring, start.pad)
@@ -102,19 +112,18 @@ export class SeasonRun {
     const { tree, stores, ahead } = this;
     copyStores(stores, ahead);
     stepDay(ahead, tree, i);
-    return ahead.depletion / this.usable(i);
+    return ahead.depletion / tree.raw[i]!;
   }
 
   /** Whether watering is allowed on the day: by its calendar, and by what is left of the week's share. */
   isOpen(i: number): boolean {
-    const { days } = this.means;
-    return days.open[i] === 1 && (!days.limited || this.leftInWeek(i) > 0);
+    return this.open[i] === 1 && (!this.limited || this.leftInWeek(i) > 0);
   }
 
   /** Whether the usable water would not last to the next day that allows watering. */
   isDue(i: number): boolean {
-    if (!this.means.main || i < this.today || !this.isOpen(i)) return false;
-    if (this.replay.force?.[i] === 1) return true;
+    if (i < this.today || !this.isOpen(i)) return false;
+    if (this.force !== undefined && this.force[i] === 1) return true;
     this.look(i);
     return this.runsDry;
   }
@@ -133,8 +142,8 @@ export class SeasonRun {
     if (i < this.today) {
       came = this.replayDay(i);
     } else {
-      if (waterNow && this.means.main && this.isOpen(i)) came = this.water(i);
-      if (this.means.padCapacity > 0 && this.rechargeIfDue(i)) came = true;
+      if (waterNow && this.isOpen(i)) came = this.water(i);
+      if (this.padded && this.rechargeIfDue(i)) came = true;
     }
     if (came) {
       this.visits++;
@@ -175,16 +184,18 @@ export class SeasonRun {
   private begin(i: number): void {
     if (this.begun === i) return;
     this.begun = i;
-    const { tree, stores } = this;
-    if (i > this.from) stores.ring += joining(tree, i);
-    this.padIn = 0;
-    if (this.means.padCapacity === 0) return;
+    if (i > this.from) this.stores.ring += this.tree.joined[i]!;
+    if (this.padded) this.agePad(i);
+  }
+
+  private agePad(i: number): void {
+    const { stores } = this;
     this.padCapacity = this.capacityOn(i);
     stores.padGives = this.padCapacity * this.place.padRelease;
-    if (stores.pad > this.padCapacity) {
-      this.padIn = this.padCapacity - stores.pad;
-      stores.pad = this.padCapacity;
-    }
+    this.padIn = 0;
+    if (stores.pad <= this.padCapacity) return;
+    this.padIn = this.padCapacity - stores.pad;
+    stores.pad = this.padCapacity;
   }
 
   /** Usable capacity of the pad on a day: it decays by a share each year [L]. */
@@ -193,37 +204,38 @@ export class SeasonRun {
     return padCapacity > 0 ? padCapacity * this.place.padLeft[i - this.tree.first]! : 0;
   }
 
-  /** Looks, once a day, to the day before the next allowed one: would the usable water be passed without rain or water? */
+  /** Looks, once a day, to the next allowed one: would the usable water be passed before it without rain or water? */
   private look(i: number): void {
     this.begin(i);
     if (this.looked === i) return;
     this.looked = i;
     this.next = this.nextOpen(i);
-    if (this.stores.pad > 0) this.walkWithPad(i);
-    else this.walk(i);
+    if (this.stores.pad > 0) {
+      this.walkWithPad(i);
+      return;
+    }
+    // rain and watering since an earlier look only put that day off
+    if (this.dryOn < this.next) this.walk(i, this.tree.days);
+    this.runsDry = this.dryOn < this.next;
   }
 
   /**
    * Without a pad the total alone matters: Ks is 1 until the usable water is passed, and then the walk ends, so
    * each day takes its whole demand, whichever store it comes from.
    */
-  private walk(i: number): void {
-    const { tree, next } = this;
-    const { demand, p, ringTaw, ballTaw } = tree;
+  private walk(i: number, end: number): void {
+    const { demand, raw, ringTaw, joined, ballTaw } = this.tree;
     let held = this.stores.ball + this.stores.ring;
     let depletion = 0;
-    let dry = false;
     let t = i;
-    for (; t < next; t++) {
-      if (t > i) held += joining(tree, t);
-      const taw = ballTaw + ringTaw[t]!;
-      depletion = taw - held;
-      dry = depletion + demand[t]! > p[t]! * taw * LIMIT;
-      if (dry) break;
+    for (; t < end; t++) {
+      if (t > i) held += joined[t]!;
+      depletion = ballTaw + ringTaw[t]! - held;
+      if (depletion + demand[t]! > raw[t]! * LIMIT) break;
       held -= demand[t]!;
     }
-    this.runsDry = dry;
-    this.last = dry ? t : t - 1;
+    this.dryOn = t;
+    this.last = t < end ? t : t - 1;
     this.depletionThen = depletion;
   }
 
@@ -234,19 +246,13 @@ export class SeasonRun {
     let dry = false;
     let t = i;
     for (; t < next && !dry; t++) {
-      if (t > i) ahead.ring += joining(tree, t);
+      if (t > i) ahead.ring += tree.joined[t]!;
       stepDay(ahead, tree, t);
-      dry = ahead.depletion + ahead.et > this.usable(t) * LIMIT;
+      dry = ahead.depletion + ahead.et > tree.raw[t]! * LIMIT;
     }
     this.runsDry = dry;
     this.last = t - 1;
     this.depletionThen = ahead.depletion;
-  }
-
-  /** Usable water of a day, RAW = p·TAW [L] (FAO-56 Eq. 83). */
-  private usable(i: number): number {
-    const { tree } = this;
-    return tree.p[i]! * (tree.ballTaw + tree.ringTaw[i]!);
   }
 
   /** Next day after `i` on which watering is allowed, or the season's length. */
@@ -275,10 +281,11 @@ export class SeasonRun {
   /** Writes a watering down with its reason: the usable water used now, and by the evening of the last day looked at. */
   private note(events: EventList, i: number, litres: number): void {
     this.look(i);
+    if (this.stores.pad <= 0) this.walk(i, this.next);
     const { tree, last, next, depletionThen } = this;
     const taw = tree.ballTaw + tree.ringTaw[last]!;
     const et = stress(depletionThen, taw, tree.p[last]!) * tree.demand[last]!;
-    const then = Math.min(depletionThen + et, taw) / this.usable(last);
+    const then = Math.min(depletionThen + et, taw) / tree.raw[last]!;
     events.add(i, WATERING, litres, this.usedShare(i), then, next);
   }
 

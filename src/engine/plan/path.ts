@@ -8,9 +8,9 @@ import { meansNumbers } from './means-numbers.js';
 import type { MeansOutcome, Tree, TreePlan, TreeState, Watering } from './model.js';
 import type { Option } from './option.js';
 import type { ReadyTree, TreePlanner, TreeTask } from './plan-trees.js';
-import { beginSeason, type SeasonInput } from './season.js';
+import { beginSeason, type SeasonInput } from './tree-plans.js';
 import { outcomeWords, wateringsOf } from './simulate.js';
-import type { TreeSeason } from './tree-season.js';
+import { treeDays, type TreeDays, type TreeSeason } from './tree-season.js';
 import { lazyObject } from './views.js';
 
 /** Sums of a run so far, as the kernel keeps them. */
@@ -57,13 +57,13 @@ export interface Walked {
 export type OnDay = (tree: Tree, i: number, run: SeasonRun) => void;
 
 /** A season with daily series of its own, which outlive the planner's next tree. */
-export const ownSeason = (season: TreeSeason): TreeSeason => ({
-  ...season,
-  demand: season.demand.slice(),
-  p: season.p.slice(),
-  ringTaw: season.ringTaw.slice(),
-  ringArea: season.ringArea.slice(),
-});
+export function ownSeason(season: TreeSeason): TreeSeason {
+  const own = { ...season };
+  for (const key of SERIES) own[key] = season[key].slice();
+  return own;
+}
+
+const SERIES = Object.keys(treeDays(0)) as (keyof TreeDays)[];
 
 /** The option with this label, as the plan's outcomes are named. */
 export const optionNamed = ({ options }: ReadyTree, label: string): Option | undefined =>
@@ -80,7 +80,7 @@ export function plannerOf(input: SeasonInput): {
 } {
   const { planner, tasks, taskOf } = beginSeason(input);
   const drives = new Map(
-    input.trees.map((tree, i) => [tree.site, tasks[taskOf[i]!]!.driveMinutes] as const),
+    input.trees.map((tree, t) => [tree.site, tasks[taskOf[t]!]!.driveMinutes] as const),
   );
   return { planner, taskOf: (tree) => ({ tree, driveMinutes: drives.get(tree.site) ?? 0 }) };
 }

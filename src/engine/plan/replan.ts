@@ -6,7 +6,7 @@ import { isoDate, type Day } from '../dates.js';
 import { Problem } from '../problems.js';
 import type { RuleTable } from '../rules/rule-table.js';
 import { dailyEffectiveRain } from '../weather/rainfall.js';
-import { Adviser, type Try } from './advice.js';
+import { adviserOf, type Now, type Try } from './advice.js';
 import { assemblePlan } from './assemble.js';
 import { chooseMeans } from './choose-means.js';
 import { joinSites, type SiteVisits } from './joint-visits.js';
@@ -110,7 +110,6 @@ class Replanning {
   private readonly news: TreeNews[];
   private readonly problems: string[] = [];
   private readonly notes: string[] = [];
-  private readonly adviser: Adviser;
 
   constructor(
     private readonly before: SeasonInput,
@@ -125,7 +124,6 @@ class Replanning {
     const kit = before.kit.map((d): Device => ({ ...d, ...matched.measured.get(d.name) }));
     this.input = { ...before, kit, weather: this.weather(), rules: this.rules() };
     ({ planner: this.planner, taskOf: this.taskOf } = plannerOf(this.input));
-    this.adviser = new Adviser(this.planner.setting);
     this.timers();
   }
 
@@ -251,7 +249,8 @@ class Replanning {
     const outcomes = walked.map((w) => outcomeAlong(w, this.planner));
     const { facts } = stands.ready.season;
     const { label } = outcomes[which]!;
-    const left = { means: label, stressDays: best.chosen.stressDays, cost: best.chosen.cost };
+    const { stressDays, cost } = best.chosen;
+    const left: Now = { means: label, stressDays, cost, when: 'from today on' };
     const lazy = lazyObject<Pick<TreePlan, 'advice'>>({
       advice: () => (best.kept ? '' : this.advise(old, t, left)),
     }) as TreePlan;
@@ -264,7 +263,7 @@ class Replanning {
     });
   }
 
-  private advise(old: TreePlan, t: number, left: Parameters<Adviser['advise']>[1]): string {
+  private advise(old: TreePlan, t: number, left: Now): string {
     const stands = this.stand(old, t);
     const behind = stands.lived.past.sums.stressDays;
     const fromToday: Try = (_, option, planner) => {
@@ -272,7 +271,7 @@ class Replanning {
       const outcome = runOf(path, planner, new EventList(32)).finish();
       return { ...outcome, stressDays: outcome.stressDays - behind };
     };
-    return this.adviser.advise(stands.task, left, fromToday).text;
+    return adviserOf(this.planner.setting).advise(stands.task, left, fromToday).text;
   }
 }
 

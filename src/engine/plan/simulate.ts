@@ -1,7 +1,6 @@
 /** One tree, one way of watering it, one season, in the planner's words: outcome, waterings with their reasons, days. */
 import { isoDate } from '../dates.js';
 import { coiledArea, cyclesAndSoak } from '../means/soaker-hose.js';
-import { joining } from '../soil/water-balance.js';
 import { MM_PER_INCH } from '../units.js';
 import { EventList, GIVEN, GIVEN_SOAK, SOAK, type EventColumns } from './events.js';
 import { SeasonRun, type OutcomeNumbers, type Replay } from './kernel.js';
@@ -77,7 +76,7 @@ function dayRow(
     rainIn: rainToBall + rainToRing,
     waterIn: stores.toBall - rainToBall + (stores.toRing - rainToRing),
     padIn,
-    joined: begins ? 0 : joining(season, index),
+    joined: begins ? 0 : season.joined[index]!,
     et,
     percolated,
     ks,

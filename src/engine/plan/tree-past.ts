@@ -1,5 +1,4 @@
 /** The days of a tree that are past, walked with what was really given. */
-import { joining } from '../soil/water-balance.js';
 import { EventList, GIVEN_SOAK } from './events.js';
 import { SeasonRun, type Replay } from './kernel.js';
 import { meansNumbers } from './means-numbers.js';
@@ -109,7 +108,7 @@ function standing(
     ring: season.ringTaw[i]!,
     pad: 0,
   };
-  const joined = before ? joining(season, i) : 0;
+  const joined = before ? season.joined[i]! : 0;
   return { from: i, start: { ball, ring: ring + joined, pad: padLevel ?? pad } };
 }
 

@@ -11,7 +11,7 @@ import {
   containerVolume,
 } from '../tree/stock-sizes.js';
 import { adjustDepletion, cylinderVolume } from '../soil/root-zone.js';
-import type { Ground } from '../soil/water-balance.js';
+import { joining, type Ground } from '../soil/water-balance.js';
 import { basicIntake, textureWater } from '../soil/texture.js';
 import { Problem } from '../problems.js';
 import { MM_PER_INCH } from '../units.js';
@@ -29,6 +29,10 @@ export interface TreeDays {
   p: Float64Array; // [-]
   ringTaw: Float64Array; // [L]
   ringArea: Float64Array; // [m²]
+  /** water of the soil the roots have reached overnight [L], see `joining` */
+  joined: Float64Array;
+  /** usable before stress, RAW = p·TAW of ball and ring [L] (FAO-56 Eq. 83) */
+  raw: Float64Array;
 }
 
 export const treeDays = (days: number): TreeDays => ({
@@ -36,6 +40,8 @@ export const treeDays = (days: number): TreeDays => ({
   p: new Float64Array(days),
   ringTaw: new Float64Array(days),
   ringArea: new Float64Array(days),
+  joined: new Float64Array(days),
+  raw: new Float64Array(days),
 });
 
 export interface TreeSeason extends TreeDays, Ground {
@@ -79,7 +85,7 @@ export function treeSeason(
   const monthsOn = (i: number): number =>
     planted === undefined ? Infinity : (weather.from + i - planted) / DAYS_PER_MONTH;
 
-  const { demand, p, ringTaw, ringArea } = into;
+  const { demand, p, ringTaw, ringArea, joined, raw } = into;
   const ballArea = squareMetres(ballM);
   const ringDiameter = (i: number): number =>
     planted === undefined
@@ -95,6 +101,8 @@ export function treeSeason(
     );
     ringArea[i] = squareMetres(ringDiameter(i)) - ballArea;
     ringTaw[i] = ringArea[i]! * site.rootDepth * soil; // m² × mm = L
+    joined[i] = i > first ? joining(ringTaw, i, site.joiningShare) : 0;
+    raw[i] = p[i]! * (ballTaw + ringTaw[i]!);
   }
 
   const at = Math.max(first, peakIndex(weather));
@@ -133,11 +141,12 @@ export function treeSeason(
     demand,
     p,
     ballTaw,
-    joiningShare: site.joiningShare,
     overflowToRing: site.overflowToRing,
     ringTaw,
     ballArea,
     ringArea,
+    joined,
+    raw,
   };
 }
 

@@ -19,8 +19,6 @@ export interface Ground {
   p: Float64Array;
   /** demand D of each day without stress [L/day] */
   demand: Float64Array;
-  /** share of available water new soil holds when roots reach it [-] */
-  joiningShare: number;
   /** share φ of the ball's overflow that the ring catches [-] */
   overflowToRing: number;
 }
@@ -74,10 +72,15 @@ export function stress(depletion: number, taw: number, p: number): number {
   return left < unusable ? left / unusable : 1;
 }
 
-/** Water that comes with the soil the roots reach overnight, before day `i` [L]. */
-export function joining(ground: Ground, i: number): number {
-  const grown = ground.ringTaw[i]! - ground.ringTaw[i - 1]!;
-  return grown > 0 ? grown * ground.joiningShare : 0;
+/**
+ * Water that comes with the soil the roots reach overnight, before day `i` [L].
+ *
+ * @param ringTaw - total available water of the ring on each day [L]
+ * @param share - of its available water that new soil holds [-]
+ */
+export function joining(ringTaw: Float64Array, i: number, share: number): number {
+  const grown = ringTaw[i]! - ringTaw[i - 1]!;
+  return grown > 0 ? grown * share : 0;
 }
 
 /** Moves the stores through day `i` of the ground and notes what happened. Changes `stores`. */

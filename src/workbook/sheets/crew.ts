@@ -1,5 +1,5 @@
 /** Crew: pages to print, a new page each crew day, for sunlight and wet hands. */
-import { civil, MONTHS, WEEKDAYS, weekday, isoDate, type Day } from '../../engine/dates.js';
+import { civil, weekday, isoDate, type Day } from '../../engine/dates.js';
 import type { CrewDay, CrewStop, CrewTask, Family } from '../../engine/plan/model.js';
 import {
   cell,
@@ -9,17 +9,20 @@ import {
   type ModelCell,
   type TablePlace,
 } from '../model.js';
-import { CAUTIONS } from '../words.js';
+import {
+  CREW_CAUTIONS,
+  CREW_WORDS,
+  FAMILY_NAMES,
+  MONTH_WORDS,
+  TO_DO,
+  UNREAD,
+  WATERS,
+  WEEKDAY_WORDS,
+  type CrewWord,
+  type Language,
+} from '../crew-words.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
-
-const TO_DO: Readonly<Record<Family, string>> = {
-  bag: 'Check bag and stem, fill',
-  pad: 'Lift pad, soak it, lay it back',
-  soaker: 'Open the soaker hose',
-  hand: 'Water slowly by hand',
-  tanker: 'Water slowly from the truck',
-};
 
 /** More page breaks than this no spreadsheet program keeps. */
 const MOST_BREAKS = 1000;
@@ -32,36 +35,64 @@ export function spell(hours: number): string {
   return h === 0 ? `${min} min` : min === 0 ? `${h} h` : `${h} h ${min} min`;
 }
 
-const longDay = (day: Day): string => {
-  const { month, date } = civil(day);
-  return `${WEEKDAYS[weekday(day)]} ${date} ${MONTHS[month - 1]} (${isoDate(day)})`;
-};
+/** What a sheet says, in its language. */
+class Speech {
+  constructor(readonly language: Language) {}
 
-const shortDay = (day: Day): string => {
-  const { month, date } = civil(day);
-  return `${date} ${MONTHS[month - 1]}`;
-};
+  word = (key: CrewWord): string => CREW_WORDS[key][this.language];
 
-const plural = (n: number, word: string): string =>
-  `${n.toLocaleString('en-US')} ${word}${n === 1 ? '' : 's'}`;
+  shortDay(day: Day): string {
+    const { month, date } = civil(day);
+    return `${date} ${MONTH_WORDS[month - 1]![this.language]}`;
+  }
 
-/** Where the water of a task comes from, in a word. */
-const waterOf = (task: CrewTask): string =>
-  task.watering.family === 'tanker' || task.tree.tap === false
-    ? 'truck tank'
-    : (task.tree.source ?? 'tap');
+  longDay(day: Day): string {
+    return `${WEEKDAY_WORDS[weekday(day)]![this.language]} ${this.shortDay(day)} (${isoDate(day)})`;
+  }
 
-function dayLine(ctx: Context, day: CrewDay): string {
-  const waters = new Set(day.stops.flatMap((s) => s.tasks.map(waterOf)));
+  count(n: number, single: CrewWord, several: CrewWord): string {
+    return `${n.toLocaleString('en-US')} ${this.word(n === 1 ? single : several)}`;
+  }
+
+  /** Where the water of a task comes from, in a word. */
+  waterOf(task: CrewTask): string {
+    const { watering, tree } = task;
+    const source =
+      watering.family === 'tanker' || tree.tap === false ? 'truck tank' : (tree.source ?? 'tap');
+    return WATERS[source][this.language];
+  }
+
+  hours(hours: string): string {
+    return hours === 'any' ? this.word('anyHour') : hours;
+  }
+}
+
+function dayLine(ctx: Context, day: CrewDay, say: Speech): string {
   const parts = [
-    longDay(day.day),
-    plural(day.stops.length, 'stop'),
+    say.longDay(day.day),
+    say.count(day.stops.length, 'stop', 'stops'),
     `${Math.round(ctx.show('volume', day.litres)).toLocaleString('en-US')} ${ctx.unit('volume')}`,
     spell(day.hours),
-    ...(day.tankLoads > 0 ? [plural(day.tankLoads, 'tank load')] : []),
-    `water: ${[...waters].join(', ')}`,
+    ...(day.tankLoads > 0 ? [say.count(day.tankLoads, 'tankLoad', 'tankLoads')] : []),
   ];
-  return `${parts.join(' · ')}${day.overload ? ' · ▲ MORE HOURS THAN THE CREW HAS' : ''}`;
+  return `${parts.join(' · ')}${day.overload ? ` · ▲ ${say.word('overload')}` : ''}`;
+}
+
+/** Sources of water of the day, and the hours each means may run; once where all have the same. */
+function sourceLine(day: CrewDay, say: Speech): string {
+  const tasks = day.stops.flatMap((s) => s.tasks);
+  const waters = new Set(tasks.map((task) => say.waterOf(task)));
+  const families = new Map<string, Set<Family>>();
+  for (const { watering } of tasks) {
+    const hours = say.hours(watering.hours);
+    families.set(hours, (families.get(hours) ?? new Set()).add(watering.family));
+  }
+  const all = [...families].map(([hours, which]) =>
+    families.size === 1
+      ? hours
+      : `${[...which].map((family) => FAMILY_NAMES[family][say.language]).join(', ')} ${hours}`,
+  );
+  return `${say.word('water')}: ${[...waters].join(', ')} · ${say.word('hours')}: ${all.join('; ')}`;
 }
 
 interface Line {
@@ -77,7 +108,12 @@ interface Line {
 }
 
 /** Tasks with the same device, of a stop or of a whole day, as one, when there are too many for a sheet. */
-function joinTasks(day: Day, stops: readonly CrewStop[], number: number): Line[] {
+function joinTasks(
+  day: Day,
+  stops: readonly CrewStop[],
+  number: number,
+  say: Speech,
+): Line[] {
   const groups = new Map<string, Line>();
   const tasks = stops.flatMap((stop) => stop.tasks.map((task) => ({ stop, task })));
   for (const { stop, task } of tasks) {
@@ -85,7 +121,7 @@ function joinTasks(day: Day, stops: readonly CrewStop[], number: number): Line[]
     const line = groups.get(key) ?? {
       day,
       task,
-      stop: stops.length === 1 ? stop : { ...stop, site: `${stops.length} sites`, address: '' },
+      stop: stops.length === 1 ? stop : { ...stop, site: say.count(stops.length, 'sites', 'sites'), address: '' },
       number,
       last: false,
       joined: { rows: 0, trees: 0, litres: 0, minutes: 0 },
@@ -99,20 +135,17 @@ function joinTasks(day: Day, stops: readonly CrewStop[], number: number): Line[]
   return [...groups.values()];
 }
 
-function crewLines(ctx: Context): Line[] {
+function crewLines(ctx: Context, say: Speech): Line[] {
   const out: Line[] = [];
   for (const day of ctx.plan.crewDays) {
-    out.push({
-      day: day.day,
-      heading: dayLine(ctx, day),
-      overload: day.overload,
-      number: 0,
-      last: false,
-    });
-    if (ctx.joined === 'by day') out.push(...joinTasks(day.day, day.stops, 1));
+    const about = { day: day.day, overload: day.overload, number: 0, last: false };
+    out.push({ ...about, heading: dayLine(ctx, day, say) });
+    for (const heading of lines(sourceLine(day, say), LINE))
+      out.push({ ...about, overload: false, heading });
+    if (ctx.joined === 'by day') out.push(...joinTasks(day.day, day.stops, 1, say));
     else
       day.stops.forEach((stop, s) => {
-        if (ctx.joined === 'by site') out.push(...joinTasks(day.day, [stop], s + 1));
+        if (ctx.joined === 'by site') out.push(...joinTasks(day.day, [stop], s + 1, say));
         else
           for (const task of stop.tasks)
             out.push({ day: day.day, task, stop, number: s + 1, last: false });
@@ -122,30 +155,45 @@ function crewLines(ctx: Context): Line[] {
   return out;
 }
 
-export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number }> {
-  const all = crewLines(ctx);
+/** Characters of a line that runs over the whole width. */
+const LINE = 100;
+
+/** @param language - one a sheet; the sheet and its table are named by it */
+export function crewSheet(
+  ctx: Context,
+  language: Language = 'en',
+): Built<{ place: TablePlace; days: number }> {
+  const say = new Speech(language);
+  const { word } = say;
+  const all = crewLines(ctx, say);
   const gal = ctx.unit('volume');
-  const draft = new SheetDraft('Crew', 'Crew sheet', { pagesWide: 0 }, 12);
-  const cautions = lines(CAUTIONS.map((c) => c.short).join('  ·  '), 100);
+  const draft = new SheetDraft(word('sheetName'), word('title'), { pagesWide: 0 }, 12);
+  const bags = ctx.plan.crewDays.some((day) =>
+    day.stops.some((stop) => stop.tasks.some((task) => task.watering.family === 'bag')),
+  );
+  const cautions = [
+    ...lines(CREW_CAUTIONS.map((c) => c[language]).join('  ·  '), LINE),
+    ...(bags ? lines(word('stillFull'), LINE) : []),
+  ];
   draft.text([
-    cell(`Crew sheet · ${ctx.plan.site.name}`, 'title'),
+    cell(`${word('title')} · ${ctx.plan.site.name}`, 'title'),
     ...cautions.map((text) => [
       cell(text, 'frame'),
       ...Array.from({ length: 8 }, () => cell(null, 'frame')),
     ]),
   ]);
   const columns: ColumnSpec[] = [
-    { key: 'box', header: 'Done', width: 7, align: 'center' },
-    { key: 'stop', header: 'Day · stop', width: 12, align: 'center' },
-    { key: 'where', header: 'Site and address', width: 25, wrap: true },
-    { key: 'trees', header: 'Trees', width: 22, wrap: true },
-    { key: 'what', header: 'What to do', width: 24, wrap: true },
-    { key: 'each', header: `Each (${gal})`, width: 8, format: 'one' },
-    { key: 'volume', header: `All (${gal})`, width: 8, format: 'one' },
-    { key: 'minutes', header: 'Crew (min)', width: 7, format: 'whole' },
-    { key: 'reading', header: 'Reading', width: 13, style: 'field' },
+    { key: 'box', header: word('done'), width: 7, align: 'center' },
+    { key: 'stop', header: word('dayStop'), width: 12, align: 'center' },
+    { key: 'where', header: word('where'), width: 25, wrap: true },
+    { key: 'trees', header: word('treesHeader'), width: 22, wrap: true },
+    { key: 'what', header: word('whatToDo'), width: 24, wrap: true },
+    { key: 'each', header: `${word('each')} (${gal})`, width: 8, format: 'one' },
+    { key: 'volume', header: `${word('all')} (${gal})`, width: 8, format: 'one' },
+    { key: 'minutes', header: word('crewMinutes'), width: 7, format: 'whole' },
+    { key: 'reading', header: word('reading'), width: 13, style: 'field' },
   ];
-  const place = draft.table('Crew', columns, all.length, (i): ModelCell[] => {
+  const place = draft.table(word('sheetName'), columns, all.length, (i): ModelCell[] => {
     const line = all[i]!;
     if (line.heading !== undefined) {
       const style = line.overload ? 'look' : 'heading';
@@ -160,14 +208,14 @@ export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number
     return [
       BOX,
       // with its day, so that a page that carries a day on still says which
-      `${shortDay(line.day)} · ${line.number}`,
+      `${say.shortDay(line.day)} · ${line.number}`,
       [line.stop!.site, address].filter(Boolean).join(' · '),
       j && j.rows > 1
-        ? `${plural(j.trees, 'tree')}, ${plural(j.rows, 'row')}`
-        : [tree.id, tree.species, ...(count > 1 ? [`${count} trees`] : [])]
+        ? `${say.count(j.trees, 'tree', 'trees')}, ${say.count(j.rows, 'row', 'rows')}`
+        : [tree.id, tree.species, ...(count > 1 ? [say.count(count, 'tree', 'trees')] : [])]
             .filter(Boolean)
             .join(' · '),
-      `${TO_DO[watering.family]} (${watering.device})`,
+      `${TO_DO[watering.family][language]} (${watering.device})`,
       ctx.show('volume', (j?.litres ?? litres) / count),
       ctx.show('volume', j?.litres ?? litres),
       j?.minutes ?? minutes,
@@ -179,5 +227,15 @@ export function crewSheet(ctx: Context): Built<{ place: TablePlace; days: number
     if (line.last && i < all.length - 1 && breaks < MOST_BREAKS) draft.breakAfter(place.row(i));
   });
   draft.freeze(place.headerRow).repeat(1, place.headerRow);
+  const unread = UNREAD[language];
+  if (unread !== undefined) {
+    draft.text(lines(unread, LINE).map((text) => cell(text, 'note')));
+    draft.pageWords({
+      header: ctx.plan.site.name,
+      footer: unread,
+      page: word('page'),
+      of: word('of'),
+    });
+  }
   return { sheet: draft.done(), refs: { place, days: ctx.plan.crewDays.length } };
 }

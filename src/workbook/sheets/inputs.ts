@@ -126,7 +126,9 @@ export function givenTable(
   });
 }
 
-export function weatherSheet(ctx: Context): Built<{ peak: string; months: TablePlace }> {
+export function weatherSheet(
+  ctx: Context,
+): Built<{ peak: string; months: TablePlace; days: TablePlace }> {
   const { weather } = ctx.plan;
   const draft = new SheetDraft('Weather', 'Weather', { orientation: 'portrait' });
   const unit = ctx.unit('depth');
@@ -243,10 +245,13 @@ export function weatherSheet(ctx: Context): Built<{ peak: string; months: TableP
   );
   if (dayPlace.row(0) !== firstDay)
     throw new RangeError(`the days start on row ${dayPlace.row(0)}, not ${firstDay}`);
-  return { sheet: draft.done(), refs: { peak: `Weather!$C$${peakRow}`, months: monthPlace } };
+  return {
+    sheet: draft.done(),
+    refs: { peak: `Weather!$C$${peakRow}`, months: monthPlace, days: dayPlace },
+  };
 }
 
-export function kitSheet(ctx: Context): Sheet {
+export function kitSheet(ctx: Context): Built<{ place: TablePlace }> {
   const draft = new SheetDraft('Kit', 'Kit');
   draft.text([
     cell('Kit', 'title'),
@@ -259,5 +264,5 @@ export function kitSheet(ctx: Context): Sheet {
   const place = givenTable(draft, 'Kit', kitRows(ctx.kit, ctx.units));
   draft.validate(place.area('c1'), [...FAMILIES], `One of: ${FAMILIES.join(', ')}`);
   draft.freeze(place.headerRow, 1).repeat(place.headerRow, place.headerRow);
-  return draft.done();
+  return { sheet: draft.done(), refs: { place } };
 }

@@ -19,8 +19,9 @@ interface Event {
   tree: string;
   species: string;
   count: number;
-  /** rows of the inventory joined here */
+  /** rows of the inventory joined here, and the row itself where there is one */
   rows: number;
+  row: number | null;
   device: string;
   family: string;
   hours: string;
@@ -39,6 +40,7 @@ const event = (t: TreePlan, w: Watering, i: number): Event => ({
   species: t.tree.species,
   count: t.tree.count,
   rows: 1,
+  row: t.tree.row,
   device: w.device,
   family: w.family,
   hours: w.hours,
@@ -74,6 +76,7 @@ export function events(ctx: Context): Event[] {
       group.minutes = Math.max(group.minutes, one.minutes);
       group.cycles = Math.max(group.cycles, one.cycles);
       group.tree = `${group.rows} rows`;
+      group.row = null;
       group.species = '';
       group.visit = '';
       if (group.site !== one.site) {
@@ -120,6 +123,7 @@ export function planSheet(ctx: Context): Built<{ place: TablePlace; rows: number
     { key: 'minutes', header: 'Runs (min)', width: 8, style: 'calculation', format: 'whole' },
     { key: 'cycles', header: 'Cycles', width: 7, format: 'whole' },
     { key: 'visit', header: 'Visit', width: 10 },
+    { key: 'row', header: 'Row', width: 7, format: 'whole' },
     { key: 'why', header: 'Why this day', width: 58, wrap: true, style: 'note' },
   ];
   const withFormula = all.length <= 20_000;
@@ -141,6 +145,7 @@ export function planSheet(ctx: Context): Built<{ place: TablePlace; rows: number
       e.minutes,
       e.cycles,
       e.visit,
+      e.row,
       e.why,
     ];
   });

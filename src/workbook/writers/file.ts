@@ -3,10 +3,20 @@
  * here. A file holds values and the spreadsheet's own functions, never add-in formulas.
  */
 import { writeXlsx as writeBytes } from 'hucre/xlsx';
-import type { CellStyle, ColumnDef, ConditionalRule, WriteSheet } from 'hucre/xlsx';
+import type { CellStyle, ColumnDef, ConditionalRule, SheetChart, WriteSheet } from 'hucre/xlsx';
 import { civil } from '../../engine/dates.js';
 import { Problem } from '../../engine/problems.js';
-import type { Column, Format, ModelCell, RichCell, Sheet, Style, WorkbookModel } from '../model.js';
+import type {
+  Chart,
+  ChartLook,
+  Column,
+  Format,
+  ModelCell,
+  RichCell,
+  Sheet,
+  Style,
+  WorkbookModel,
+} from '../model.js';
 import { FORMATS, letter, lines, looksLikeFormula, rich, tablesOf } from '../model.js';
 
 const INK = {
@@ -176,6 +186,74 @@ function heights(sheet: Sheet): Map<number, { height: number }> {
   return out;
 }
 
+/** Lines told apart by stroke as well as by colour; the same colours fill bars. */
+const STROKES: Record<ChartLook, { color: string; width: number; dash: 'solid' | 'dash' | 'sysDot' }> = {
+  line: { color: INK.water, width: 1.75, dash: 'solid' },
+  dashed: { color: INK.clay, width: 1.75, dash: 'dash' },
+  dotted: { color: INK.leaf, width: 2, dash: 'sysDot' },
+  thick: { color: INK.bark, width: 3, dash: 'solid' },
+}; // prettier-ignore
+
+/** Labels below the line of days: one for about every fortnight, month or two of a season. */
+const LABELS = 12;
+
+/** Rows a range spans. */
+function rowsIn(range: string): number {
+  const found = /\$(\d+):\$[A-Z]+\$(\d+)$/.exec(range);
+  return found ? Number(found[2]) - Number(found[1]) + 1 : 1;
+}
+
+function renderChart(chart: Chart): SheetChart {
+  const { from, to } = chart;
+  const every = Math.max(1, Math.ceil(rowsIn(chart.series[0]?.categories ?? '') / LABELS));
+  const axis = {
+    axisTitleFontSize: 9,
+    axisTitleColor: INK.loam,
+    labelFontSize: 8,
+    labelColor: INK.bark,
+    axisTitleFontFamily: FACE,
+    labelFontFamily: FACE,
+  };
+  return {
+    type: chart.kind,
+    title: chart.title,
+    titleFontSize: 11,
+    titleColor: INK.bark,
+    titleFontFamily: FACE,
+    titleOverlay: false,
+    altText: chart.alt,
+    frameTitle: chart.title,
+    legend: chart.series.length > 1 ? 'bottom' : false,
+    legendFontSize: 9,
+    anchor: {
+      from: { row: from.row - 1, col: from.column },
+      to: { row: to.row - 1, col: to.column },
+    },
+    series: chart.series.map(({ name, values, categories, look }) => ({
+      name,
+      values,
+      categories,
+      color: STROKES[look].color,
+      ...(chart.kind === 'line' && {
+        stroke: { width: STROKES[look].width, dash: STROKES[look].dash },
+        marker: { symbol: 'none' as const },
+        smooth: false,
+      }),
+    })),
+    ...(chart.kind === 'column' && { barGrouping: 'clustered' as const, gapWidth: 40 }),
+    axes: {
+      x: {
+        ...axis,
+        title: chart.x,
+        tickLblSkip: every,
+        tickMarkSkip: every,
+        ...(chart.dates && { numberFormat: { formatCode: FORMATS.date }, labelRotation: -45 }),
+      },
+      y: { ...axis, title: chart.y, gridlines: { major: true } },
+    },
+  };
+}
+
 function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): WriteSheet {
   const style = styleMaker(sheet.fontSize);
   const tables = tablesOf(sheet);
@@ -287,7 +365,7 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
     dataValidations: sheet.validations.map((v) => ({
       type: 'list',
       range: v.range,
-      values: v.values,
+      ...(v.source === undefined ? { values: v.values } : { formula1: v.source }),
       allowBlank: true,
       showInputMessage: true,
       inputMessage: v.message,
@@ -296,6 +374,7 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
       errorMessage: v.message,
     })),
     conditionalRules: conditions,
+    ...(sheet.charts.length > 0 && { charts: sheet.charts.map(renderChart) }),
     ...((sheet.freeze.rows || sheet.freeze.columns) && { freezePane: sheet.freeze }),
     view: { showGridLines: false },
     rowBreaks: print.breaks.map((row) => row - 1),
@@ -309,16 +388,28 @@ function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): 
         printTitlesColumn: `$${print.titleColumns[0]}:$${print.titleColumns[1]}`,
       }),
     },
-    headerFooter: {
-      oddHeader: `&L&"${FACE}"&9${headerText(model.title)}&R&"${FACE}"&9${headerText(sheet.title)}`,
-      oddFooter: `&L&"${FACE}"&9A planning aid: local code and licensed practice decide&R&"${FACE}"&9Page &P of &N`,
-    },
+    headerFooter: headerFooter(sheet, model),
     a11y: { summary: sheet.title },
   };
 }
 
+function headerFooter(sheet: Sheet, model: WorkbookModel) {
+  const words = sheet.pageWords ?? {
+    header: model.title,
+    footer: 'A planning aid: local code and licensed practice decide',
+    page: 'Page',
+    of: 'of',
+  };
+  const type = `&"${FACE}"&9`;
+  return {
+    oddHeader: `&L${type}${headerText(words.header)}&R${type}${headerText(sheet.title)}`,
+    oddFooter: `&L${type}${headerText(words.footer, 150)}&R${type} ${words.page} &P ${words.of} &N`,
+  };
+}
+
 /** In headers an ampersand starts a code, and a digit after a size would join it. */
-const headerText = (text: string): string => ` ${text.replace(/&/g, '&&').slice(0, 90)}`;
+const headerText = (text: string, most = 90): string =>
+  ` ${text.replace(/&/g, '&&').slice(0, most)}`;
 
 /** The workbook as the bytes of an .xlsx file. */
 export async function writeXlsx(

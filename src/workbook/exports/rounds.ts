@@ -1,0 +1,106 @@
+/** Crew days as they leave the office: one round for each crew and day, with its water and its open hours. */
+import { civil, MONTHS, WEEKDAYS, weekday, type Day } from '../../engine/dates.js';
+import type { CrewDay, CrewStop, CrewTask, SeasonPlan } from '../../engine/plan/model.js';
+import { Problem } from '../../engine/problems.js';
+import { DAY_MINUTES, type RuleWindow } from '../../engine/rules/rule-types.js';
+import { intersect, union } from '../../engine/rules/rule-windows.js';
+import { hoursText } from '../../engine/rules/rule-words.js';
+
+export interface Round {
+  day: Day;
+  /** from 1 */
+  crew: number;
+  /** crews that go out on this day */
+  crews: number;
+  stops: CrewStop[];
+  litres: number; // [L]
+  /** stops, driving, refills [h] */
+  hours: number;
+  tankLoads: number;
+  /** more hours than a crew's day has */
+  overload: boolean;
+  /** where its water comes from, a word each */
+  waters: string[];
+  /** hours open to every watering of the round [min]; empty when they have none in common */
+  common: RuleWindow[];
+  /** hours open to any of them [min] */
+  open: RuleWindow[];
+}
+
+/**
+ * Open minutes of a day from their text: `any`, or `00:00-10:00, 19:00-24:00`.
+ * @throws Problem if the text is neither
+ */
+export function windowsIn(text: string): RuleWindow[] {
+  if (text === 'any') return [{ start: 0, end: DAY_MINUTES }];
+  return text
+    .split(', ')
+    .filter((part) => part !== '')
+    .map((part) => {
+      const [, h1, m1, h2, m2] = /^(\d\d):(\d\d)-(\d\d):(\d\d)$/.exec(part) ?? [];
+      if (h1 === undefined)
+        throw new Problem(`"${text}" is not a list of hours; write "any" or "00:00-10:00"`);
+      return { start: Number(h1) * 60 + Number(m1), end: Number(h2) * 60 + Number(m2) };
+    });
+}
+
+/** Hours to read: `any hour`, `00:00-10:00, 19:00-24:00`, or that there are none. */
+export const spokenHours = (windows: readonly RuleWindow[]): string => {
+  const text = hoursText(windows);
+  return text === 'any' ? 'any hour' : text === '' ? 'none' : text;
+};
+
+/** Where the water of a task comes from, in a word. */
+export const waterOf = ({ tree, watering }: CrewTask): string =>
+  watering.family === 'tanker' || tree.tap === false ? 'truck tank' : (tree.source ?? 'tap');
+
+const minutesOf = (part: readonly RuleWindow[]): number =>
+  part.reduce((sum, { start, end }) => sum + end - start, 0);
+
+/** Hours open to every watering of a stop, and to any of them. */
+export function windowsOf(stops: readonly CrewStop[]): { common: RuleWindow[]; open: RuleWindow[] } {
+  const texts = new Set(stops.flatMap((s) => s.tasks.map((t) => t.watering.hours)));
+  const all = [...texts].map(windowsIn);
+  const [first, ...rest] = all;
+  const common = first === undefined ? [] : rest.reduce(intersect, first);
+  return { common: minutesOf(common) > 0 ? common : [], open: union(all.flat()) };
+} // prettier-ignore
+
+function roundsOf(plan: SeasonPlan, day: CrewDay): Round[] {
+  const rounds = day.rounds ?? [
+    { crew: 1, hours: day.hours, litres: day.litres, tankLoads: day.tankLoads },
+  ];
+  return rounds.map(({ crew, hours, litres, tankLoads }): Round => {
+    const stops = day.stops.filter((stop) => (stop.crew ?? 1) === crew);
+    return {
+      day: day.day,
+      crew,
+      crews: rounds.length,
+      stops,
+      litres,
+      hours,
+      tankLoads,
+      overload: hours > plan.site.crewHours + 1e-9,
+      waters: [...new Set(stops.flatMap((s) => s.tasks.map(waterOf)))],
+      ...windowsOf(stops),
+    };
+  });
+}
+
+/** Every round of the season, by day and crew. Stops stand in the order they are driven. */
+export const crewRounds = (plan: SeasonPlan): Round[] =>
+  plan.crewDays.flatMap((day) => roundsOf(plan, day));
+
+/** `Tue 7 Jul 2027` */
+export function longDay(day: Day): string {
+  const { year, month, date } = civil(day);
+  return `${WEEKDAYS[weekday(day)]} ${date} ${MONTHS[month - 1]} ${year}`;
+}
+
+/** Trees standing at a stop. */
+export const treesAt = (stop: CrewStop): number =>
+  stop.tasks.reduce((sum, { tree }) => sum + tree.count, 0);
+
+/** Site and address of a stop, once where they are the same. */
+export const placeOf = ({ site, address }: CrewStop): string[] =>
+  [site, address === site ? '' : address].filter((text) => text.trim() !== '');

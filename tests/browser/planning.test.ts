@@ -1,0 +1,96 @@
+/** A long planning on the desk: in a worker, with progress, and to be stopped. Common practice, no source. */
+import { spawn } from 'node:child_process';
+import type { Server } from 'node:http';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromium, type Browser, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isStale } from '../../scripts/build.mjs';
+import { findBrowser } from '../../scripts/find-browser.mjs';
+import { serve } from '../../scripts/serve.mjs';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const ROWS = 1500;
+/** Trees no two of which are alike; invented. */
+const TABLE = [
+  'Tree id,Species,DBH (in),Canopy (ft),Address',
+  ...Array.from({ length: ROWS }, (_, i) => `T${i},Oak,${2 + i / 500},${8 + i / 200},Invented Way`),
+].join('\n');
+
+let server: Server;
+let browser: Browser;
+let page: Page;
+const complaints: string[] = [];
+const status = () => page.locator('#plan [role=status]').innerText();
+const planButton = () => page.getByRole('button', { name: 'Plan this sheet' });
+
+beforeAll(async () => {
+  if (isStale(root))
+    await new Promise<void>((resolve, reject) => {
+      const child = spawn(process.execPath, ['scripts/build.mjs'], { cwd: root, stdio: 'inherit' });
+      child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`build: ${code}`))));
+    });
+  const executablePath = findBrowser();
+  if (executablePath === undefined) throw new Error('No browser: run npm test, it looks for one.');
+  const started = await serve(join(root, 'dist'), 0);
+  server = started.server;
+  browser = await chromium.launch({
+    executablePath,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+  });
+  page = await browser.newPage();
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  await page.goto(`${started.url}desk.html`);
+  await page.waitForFunction(() => window.soakbook !== undefined);
+  await page.evaluate(() => window.soakbook.ready);
+  const buffer = Buffer.from(TABLE);
+  await page
+    .locator('#open-file')
+    .setInputFiles({ name: 'many.csv', mimeType: 'text/csv', buffer });
+  await page.locator('#trees').getByText('1,500').first().waitFor({ timeout: 60_000 });
+});
+
+afterAll(async () => {
+  await browser?.close();
+  server?.close();
+});
+
+describe('a long planning', () => {
+  it('runs in one worker, kept from plan to plan', () => {
+    expect(page.workers().map((worker) => worker.url().replace(/.*\//, ''))).toEqual([
+      'plan-worker.js',
+    ]);
+  });
+  it('says how far it is, and stops when it is told to', async () => {
+    const seen = page.evaluate(
+      () =>
+        new Promise<string>((resolve) => {
+          const line = document.querySelector('#plan [role=status]')!;
+          new MutationObserver((_, observer) => {
+            if (!/ of /.test(line.textContent ?? '')) return;
+            observer.disconnect();
+            resolve(line.textContent ?? '');
+            document.querySelector<HTMLButtonElement>('#stop')!.click();
+          }).observe(line, { childList: true, characterData: true, subtree: true });
+        }),
+    );
+    await planButton().click();
+    expect(await seen).toMatch(/^Planning … [\d,]+ of 1,500 rows\.$/);
+    await expect.poll(status).toBe('The planning was stopped');
+    expect(await page.locator('#download').count()).toBe(0);
+    expect(await page.locator('#stop').isVisible()).toBe(false);
+  });
+  it('then plans it as if nothing had been', async () => {
+    await expect.poll(() => planButton().isEnabled()).toBe(true);
+    await planButton().click();
+    const over = /^Season .* Planned in .*\d s\.$|wrong/;
+    await expect.poll(status, { timeout: 60_000 }).toMatch(over);
+    expect(await page.locator('#download').count(), await status()).toBe(1);
+    expect(await page.locator('#result').innerText()).toMatch(/trees planned\s+[\d,]+/);
+    expect(page.workers()).toHaveLength(1);
+    expect(complaints).toEqual([]);
+  });
+});
