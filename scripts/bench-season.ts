@@ -19,44 +19,53 @@ const SAMPLE = join(dirname(fileURLToPath(import.meta.url)), '..', 'sample-workb
 
 const peak = (): number => process.resourceUsage().maxRSS / 1024;
 
-/** Times t of sizes n as t = c·n^k, by least squares of their logarithms. */
-function growth(
+/** Times t of sizes n as t = c + k·n, by least squares of relative errors; `off`: largest relative error. */
+function line(
   sizes: readonly number[],
   times: readonly number[],
-): { power: number; fit: number } {
-  const x = sizes.map(Math.log);
-  const y = times.map(Math.log);
-  const mean = (values: number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
-  const [mx, my] = [mean(x), mean(y)];
-  const sum = (a: number[], ma: number, b: number[], mb: number): number =>
-    a.reduce((total, value, i) => total + (value - ma) * (b[i]! - mb), 0);
-  const power = sum(x, mx, y, my) / sum(x, mx, x, mx);
-  return { power, fit: sum(x, mx, y, my) ** 2 / (sum(x, mx, x, mx) * sum(y, my, y, my)) };
+): { c: number; k: number; off: number } {
+  // divided by t: 1 = c/t + k·n/t
+  const sum = (value: (n: number, t: number) => number): number =>
+    sizes.reduce((total, n, i) => total + value(n, times[i]!), 0);
+  const [cc, ck, kk] = [sum((_, t) => t ** -2), sum((n, t) => n * t ** -2), sum((n, t) => (n / t) ** 2)]; // prettier-ignore
+  const [c1, k1] = [sum((_, t) => 1 / t), sum((n, t) => n / t)];
+  const determinant = cc * kk - ck * ck;
+  const c = (c1 * kk - k1 * ck) / determinant;
+  const k = (cc * k1 - ck * c1) / determinant;
+  const off = Math.max(...sizes.map((n, i) => Math.abs((c + k * n) / times[i]! - 1)));
+  return { c, k, off };
 }
 
 async function inventories(): Promise<void> {
   const threads = usualThreads();
   const pool = nodePool(threads);
   const season = benchSeason();
-  await pool.plan({ ...season, trees: benchTrees(4_000) }); // threads started, code warm
+  await pool.plan({ ...season, trees: benchTrees(8_000) }); // threads started, code warm
+  // other programs on the machine lengthen the wait, hardly the work: the growth is that of the work
   const times: number[] = [];
+  let seconds = 0;
   for (const size of SIZES) {
     const trees = benchTrees(size);
+    const before = process.cpuUsage();
     const started = performance.now();
     const plan = await pool.plan({ ...season, trees });
-    const seconds = (performance.now() - started) / 1000;
-    times.push(seconds);
+    seconds = (performance.now() - started) / 1000;
+    const { user, system } = process.cpuUsage(before);
+    const worked = (user + system) / 1e6;
+    times.push(worked);
     if (plan.trees.length !== size) throw new Error(`${plan.trees.length} of ${size} planned`);
     console.log(
       `season: ${size.toLocaleString('en-US')} distinct trees × ${DAYS} days × all means, ${threads} threads: ` +
-        `${seconds.toFixed(2)} s, ${((seconds / size) * 1e6).toFixed(0)} µs a tree, peak so far ${peak().toFixed(0)} MB`,
+        `${seconds.toFixed(2)} s, processor time ${worked.toFixed(2)} s or ${((worked / size) * 1e6).toFixed(0)} µs a tree, peak so far ${peak().toFixed(0)} MB`,
     );
   }
   pool.end();
-  const { power, fit } = growth(SIZES, times);
-  console.log(`season: time grows as trees^${power.toFixed(3)} (R² ${fit.toFixed(4)})`);
+  const { c, k, off } = line(SIZES, times);
   console.log(
-    `season: goals ${GOAL.seconds} s and ${GOAL.megabytes} MB; here ${times.at(-1)!.toFixed(1)} s and ${peak().toFixed(0)} MB`,
+    `season: processor time as a line: ${c.toFixed(2)} s + ${(k * 1e6).toFixed(0)} µs a tree, no size further from it than ${(off * 100).toFixed(0)} %`,
+  );
+  console.log(
+    `season: goals ${GOAL.seconds} s and ${GOAL.megabytes} MB; here ${seconds.toFixed(1)} s and ${peak().toFixed(0)} MB`,
   );
 }
 

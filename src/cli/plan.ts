@@ -19,6 +19,7 @@ import { pathToFileURL } from 'node:url';
 import { dayOf, isoDate } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
 import { L_PER_GALLON } from '../engine/units.js';
+import { CREW_LANGUAGES, type CrewLanguage } from '../workbook/crew-words.js';
 import { planFromTablesBy, type PlanJob } from '../workbook/plan-job.js';
 import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
 import {
@@ -36,7 +37,7 @@ import { planInThreads } from '../workers/node-pool.js';
 import { checkEnding, daysOf, exportBytes, isExport, type Wanted } from './plan-exports.js';
 
 const USAGE =
-  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--csv plan.csv [--bom]] [--ics crew-days.ics] [--pdf crew-sheets.pdf [--pdf-days 2027-05-01..2027-05-31]] [--crew crew.xlsx] [--client client.xlsx|client.pdf] [--json] [--force]';
+  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--crew-language en|es|both] [--csv plan.csv [--bom]] [--ics crew-days.ics] [--pdf crew-sheets.pdf [--pdf-days 2027-05-01..2027-05-31]] [--crew crew.xlsx] [--client client.xlsx|client.pdf] [--json] [--force]';
 
 interface Options {
   file: string;
@@ -47,6 +48,7 @@ interface Options {
   skipBroken: boolean;
   out: string;
   units: 'US' | 'SI';
+  crewLanguage?: CrewLanguage;
   json: boolean;
   force: boolean;
   wanted: Wanted;
@@ -83,6 +85,12 @@ function readOptions(argv: readonly string[]): Options {
       const units = value().toUpperCase();
       if (units !== 'US' && units !== 'SI') throw new Problem('--units must be US or SI');
       given.units = units;
+    } else if (word === '--crew-language') {
+      const wanted = value().toLowerCase();
+      const found = CREW_LANGUAGES.find((each) => each === wanted);
+      if (found === undefined)
+        throw new Problem(`--crew-language must be one of ${CREW_LANGUAGES.join(', ')}`);
+      given.crewLanguage = found;
     } else if (word === '--json') given.json = true;
     else if (word === '--force') given.force = true;
     else if (word.startsWith('--')) throw new Problem(`${word} is not a switch it knows\n${USAGE}`);
@@ -250,6 +258,8 @@ function checkTargets(options: Options): void {
     if (seen.has(target))
       throw new Problem(`"${path}" is named for two files; give each its own name`);
     if (!force && existsSync(path)) throw new Problem(standing(path));
+    if (!existsSync(dirname(target)))
+      throw new Problem(`"${path}" cannot be written: there is no such folder`);
     seen.add(target);
   }
 }
@@ -327,6 +337,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
         fileName: basename(options.file),
         madeOn: io.today,
         units: options.units,
+        ...(options.crewLanguage && { crewLanguage: options.crewLanguage }),
         ...(given?.setup ?? {}),
         ...ruled,
         notes: [...table.notes, ...(given?.problems ?? [])],

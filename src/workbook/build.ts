@@ -3,12 +3,17 @@ import { Problem } from '../engine/problems.js';
 import { isoDate } from '../engine/dates.js';
 import { estimate } from '../engine/money/estimate.js';
 import { tablesOf, type WorkbookModel } from './model.js';
+import { LANGUAGES, type CrewLanguage, type Language } from './crew-words.js';
 import { aboutSheet } from './sheets/about.js';
+import { balanceSheet, PICKS } from './sheets/balance.js';
+import { balanceTreesSheet } from './sheets/balance-trees.js';
 import { calendarSheet } from './sheets/calendar.js';
+import { chartsSheet } from './sheets/charts.js';
 import { checksSheet } from './sheets/checks.js';
 import { context, type BuildInput } from './sheets/context.js';
 import { crewSheet } from './sheets/crew.js';
 import { estimateSheet } from './sheets/estimate.js';
+import { FIELD_LISTS, fieldChecksSheet } from './sheets/field-checks.js';
 import { kitSheet, siteSheet, weatherSheet } from './sheets/inputs.js';
 import { materialsSheet } from './sheets/materials.js';
 import { meansSheet } from './sheets/means.js';
@@ -20,8 +25,8 @@ import { treesSheet } from './sheets/trees.js';
 export type { BuildInput } from './sheets/context.js';
 
 /**
- * Sheets of a plan: About, Site, Weather, Rules, Rule days, Kit, Trees, Means, Plan, Calendar, Crew, Materials,
- * Estimate, Checks, Sources. Numbers are those of the engine; where a native twin exists the cell holds it, with the
+ * Sheets of a plan: About, Site, Weather, Rules, Rule days, Kit, Trees, Means, Plan, Calendar, Charts, Crew, Materials,
+ * Estimate, Field checks, Balance, Balance trees, Checks, Sources. Numbers are those of the engine; where a native twin exists the cell holds it, with the
  * engine's number as its result.
  */
 export function buildWorkbook(input: BuildInput): WorkbookModel {
@@ -35,12 +40,28 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
     thumb: sources.refs,
   });
   const plan = planSheet(ctx);
-  const crew = crewSheet(ctx);
+  const crews = languagesOf(input.crewLanguage).map((language) => crewSheet(ctx, language));
+  const crew = crews[0]!;
   const money = estimate(input.plan, input.kit);
   const means = meansSheet(ctx);
   const calendar = calendarSheet(ctx, plan.refs);
   const { days } = calendar.refs;
   const materials = materialsSheet(ctx, money, { days, site: site.refs.value });
+  const charts = chartsSheet(ctx, {
+    plan: plan.refs.place,
+    planRows: plan.refs.rows,
+    calendar: days,
+  });
+  const kit = kitSheet(ctx);
+  const field = fieldChecksSheet(ctx, { kit: kit.refs.place, site: site.refs.value });
+  const balanceTrees = balanceTreesSheet(ctx);
+  const balance = balanceSheet(ctx, {
+    site: site.refs.value,
+    weather: weather.refs.days,
+    trees: trees.refs.place,
+    plan: plan.refs.place,
+    balanceTrees: balanceTrees?.refs,
+  });
   const cells = { days, materials: materials.refs, site: site.refs.value };
   const priced = estimateSheet(ctx, money, cells);
   const checks = checksSheet(ctx, {
@@ -54,19 +75,26 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
     calendar: calendar.refs,
     materials: materials.refs,
     estimate: { ...priced.refs, money },
+    charts: charts.refs,
+    otherCrews: crews.slice(1).map((each) => each.refs.place),
+    balance: balance.refs,
   });
   const rest = [
     site.sheet,
     weather.sheet,
     ...ruleSheets(ctx),
-    kitSheet(ctx),
+    kit.sheet,
     trees.sheet,
     means.sheet,
     plan.sheet,
     calendar.sheet,
-    crew.sheet,
+    charts.sheet,
+    ...crews.map((each) => each.sheet),
     materials.sheet,
     priced.sheet,
+    field.sheet,
+    balance.sheet,
+    ...(balanceTrees ? [balanceTrees.sheet] : []),
     checks.sheet,
     sources.sheet,
   ];
@@ -90,11 +118,17 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
       Season_From: site.refs.value('seasonFrom'),
       Season_To: site.refs.value('seasonTo'),
       To_Look_At: checks.refs.total,
+      [FIELD_LISTS.trees]: trees.refs.place.range(trees.refs.id),
+      [FIELD_LISTS.devices]: kit.refs.place.range('c0'),
+      ...(balanceTrees && { [PICKS]: balanceTrees.refs.place.range('pick') }),
     },
   };
   checkNames(model);
   return model;
 }
+
+const languagesOf = (wanted: CrewLanguage = 'en'): readonly Language[] =>
+  wanted === 'both' ? LANGUAGES : [wanted];
 
 /** Sheet, table and cell names share one space in a workbook and may not meet. */
 function checkNames(model: WorkbookModel): void {

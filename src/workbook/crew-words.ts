@@ -27,7 +27,7 @@ export const CREW_WORDS = {
   whatToDo: words('What to do', 'Qué hacer'),
   each: words('Each', 'Cada uno'),
   all: words('All', 'Todos'),
-  crewMinutes: words('Crew (min)', 'Cuadrilla (min)'),
+  crewMinutes: words('Crew (min)', 'Cuad. (min)'),
   reading: words('Reading', 'Lectura'),
   stop: words('stop', 'parada'),
   stops: words('stops', 'paradas'),
@@ -48,6 +48,10 @@ export const CREW_WORDS = {
     'Bag still full? Do not fill it. Lift it, clear the holes, write it in Reading. Full after two days: report it.',
     '¿La bolsa de riego sigue llena? No la llene. Levántela, destape los orificios y anótelo en Lectura. Llena tras dos días: avise.',
   ),
+  basin: words(
+    'By hand or truck: slowly, inside the basin, over ball and ring.',
+    'A mano o con cuba: despacio, dentro del alcorque, sobre el cepellón y alrededor.',
+  ),
   aid: words(
     'A planning aid: local code and licensed practice decide',
     'Ayuda para planificar: deciden la norma local y el profesional con licencia',
@@ -58,11 +62,11 @@ export const CREW_WORDS = {
 export type CrewWord = keyof typeof CREW_WORDS;
 
 export const TO_DO: Readonly<Record<Family, Words>> = {
-  bag: words('Check bag and stem, fill', 'Revise bolsa de riego y tronco, llene'),
-  pad: words('Lift pad, soak it, lay it back', 'Levante la almohadilla de hidrogel, remójela, repóngala'),
+  bag: words('Check bag and stem, fill', 'Revise bolsa y tronco, llene'),
+  pad: words('Lift pad, soak it, lay it back', 'Levante, remoje y reponga la almohadilla'),
   soaker: words('Open the soaker hose', 'Abra la manguera exudante'),
-  hand: words('Water slowly by hand', 'Riegue despacio a mano, alcorque y cepellón'),
-  tanker: words('Water slowly from the truck', 'Riegue despacio desde la cuba, alcorque y cepellón'),
+  hand: words('Water slowly by hand', 'Riegue despacio a mano'),
+  tanker: words('Water slowly from the truck', 'Riegue despacio con la cuba'),
 }; // prettier-ignore
 
 /** Families in the line of allowed hours. */

@@ -6,6 +6,9 @@
  */
 import type { Day } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
+import type { Chart, ChartWords } from './model-charts.js';
+
+export type { Chart, ChartLook, ChartSeries, ChartWords } from './model-charts.js';
 
 export type Scalar = string | number | boolean | null;
 
@@ -90,37 +93,6 @@ export interface Validation {
   source?: string;
   message: string;
 }
-
-/** Lines and bars of a chart: told apart without colour, too. */
-export type ChartLook = 'line' | 'dashed' | 'dotted' | 'thick';
-
-export interface ChartSeries {
-  name: string;
-  /** absolute ranges with their sheet */
-  values: string;
-  categories: string;
-  look: ChartLook;
-}
-
-/** A chart of the spreadsheet's own, over cells it does not hide. */
-export interface Chart {
-  kind: 'line' | 'column';
-  title: string;
-  /** names of the axes, with units */
-  x: string;
-  y: string;
-  /** categories are days */
-  dates: boolean;
-  series: ChartSeries[];
-  /** cell of its upper left corner and the first beyond its lower right: 1-based row, 0-based column */
-  from: { row: number; column: number };
-  to: { row: number; column: number };
-  /** for people who do not see it: what is shown, with the main numbers */
-  alt: string;
-}
-
-/** A chart without its place on a sheet. */
-export type ChartWords = Omit<Chart, 'from' | 'to'>;
 
 /** What a printed page says above and below, where it differs from the workbook's own words. */
 export interface PageWords {

@@ -9,6 +9,7 @@ import { text, type Cell } from '../tables/cells.js';
 import { readInventory, type InventoryReading } from '../tables/inventory/index.js';
 import { readWeather } from '../tables/weather.js';
 import { buildWorkbook } from './build.js';
+import type { CrewLanguage } from './crew-words.js';
 import { exampleSetup, type Setup } from './example-setup.js';
 import type { WorkbookModel } from './model.js';
 
@@ -22,6 +23,7 @@ export interface PlanJobInput extends Partial<Setup> {
   units?: Units;
   title?: string;
   paper?: 'letter' | 'a4';
+  crewLanguage?: CrewLanguage;
   /** sentences from reading the files, to be shown with the plan */
   notes?: string[];
   onProgress?: (done: number, total: number) => void;
@@ -164,6 +166,7 @@ function readyJob(input: PlanJobInput): {
       title: input.title ?? `Watering plan, ${setup.site.name}`,
       notes,
       ...(input.paper && { paper: input.paper }),
+      ...(input.crewLanguage && { crewLanguage: input.crewLanguage }),
     });
     return { plan, reading, setup, notes, model };
   };

@@ -52,7 +52,7 @@ export const PICKS = 'Balance_Picks';
 type Sources = BalanceSources & { balanceTrees: BalanceTreesRefs };
 
 export function balanceSheet(ctx: Context, refs: BalanceSources): Built<BalanceRefs> {
-  const draft = new SheetDraft('Balance', 'Balance of one tree', { pagesWide: 2 }, 9);
+  const draft = new SheetDraft('Balance', 'Balance of one tree', {}, 9);
   const { balanceTrees } = refs;
   if (balanceTrees && ctx.joined === 'no') return balanceOf(ctx, { ...refs, balanceTrees }, draft);
   draft.text([
@@ -89,14 +89,20 @@ function factsOf(ctx: Context, { balanceTrees, trees, site }: Sources, t: TreePl
   const ballArea = (Math.PI / 4) * (facts.ballDiameter / 1000) ** 2;
   type At = (key: string) => string;
   const found = (at: At, then: string): string => `IF(${at('no')}=0,"",${then})`;
-  const inList = (key: string) => (at: At): string =>
-    found(at, `INDEX(${list.range(key)},${at('no')})`);
-  const orBlank = (key: string) => (at: At): string => {
-    const there = `INDEX(${list.range(key)},${at('no')})`;
-    return found(at, `IF(${there}="","",${there})`);
-  };
-  const onTrees = (key: string) => (at: At): string =>
-    found(at, `INDEX(${trees.range(key)},MATCH(${at('row')},${trees.range('row')},0))`);
+  const inList =
+    (key: string) =>
+    (at: At): string =>
+      found(at, `INDEX(${list.range(key)},${at('no')})`);
+  const orBlank =
+    (key: string) =>
+    (at: At): string => {
+      const there = `INDEX(${list.range(key)},${at('no')})`;
+      return found(at, `IF(${there}="","",${there})`);
+    };
+  const onTrees =
+    (key: string) =>
+    (at: At): string =>
+      found(at, `INDEX(${trees.range(key)},MATCH(${at('row')},${trees.range('row')},0))`);
   const place = (key: string): string => `MATCH(${PICK}&"",${list.range(key)},0)`;
   return [
     { key: 'no', header: 'Place in list', ...whole, width: 11, value: index + 1,
@@ -130,6 +136,8 @@ function factsOf(ctx: Context, { balanceTrees, trees, site }: Sources, t: TreePl
 const ballAcross = (ball: string, units: Units): string =>
   units === 'US' ? `${ball}*${MM_PER_INCH}/1000/${M_PER_FOOT}` : `${ball}*10/1000/1`;
 
+/** The first column of the workings, which are there but not shown. */
+const FIRST_WORKING = 'p';
 const CHART_ROWS = 20;
 const CHART_COLUMNS = 15;
 
@@ -146,11 +154,11 @@ function balanceOf(ctx: Context, refs: Sources, draft: SheetDraft): Built<Balanc
   const about = `INDEX(${refs.balanceTrees.place.range('means')},${on})`;
   draft.text([
     cell('Balance of one tree', 'title'),
-    cell('Pick a tree: every number below follows by the formulas of this sheet, with the waterings on Plan.', 'note'),
+    cell('Pick a tree: every number below follows by the formulas of this sheet, with the waterings on Plan. The workings stand in hidden columns to the right.', 'note'),
     [cell('Tree', 'heading'), cell(pick, 'input', { format: 'text' })],
     formula(
-      `IF(${on}=0,"▲ """&${PICK}&""" is not in the list: pick a tree from the list, or type its id as on Trees.",${about})`,
-      t.chosen.label,
+      `IF(${on}=0,"▲ """&${PICK}&""" is not in the list: pick a tree from the list, or type its id as on Trees.","Watered by: "&${about})`,
+      `Watered by: ${t.chosen.label}`,
       { style: 'note' },
     ),
   ]); // prettier-ignore
@@ -208,7 +216,8 @@ function balanceOf(ctx: Context, refs: Sources, draft: SheetDraft): Built<Balanc
     to: { row: chartTop + CHART_ROWS, column: CHART_COLUMNS },
   });
   draft.when(place.area('ks'), `AND($B${place.row(0)}=1,$${place.letter('ks')}${place.row(0)}<${NO_STRESS})`, 'look'); // prettier-ignore
-  draft.freeze(PICK_ROW, 0).repeat(place.headerRow, place.headerRow, ['A', 'A']);
+  draft.hide(...columns.slice(columns.findIndex((c) => c.key === FIRST_WORKING)).map((c) => place.letter(c.key))); // prettier-ignore
+  draft.freeze(PICK_ROW, 0).repeat(place.headerRow, place.headerRow);
   return { sheet: draft.done(), refs: { place, totals: totals(ctx, refs, t, trace, place, fact, gal) } };
 } // prettier-ignore
 

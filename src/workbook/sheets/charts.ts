@@ -75,7 +75,8 @@ function hoursByDay({ plan }: Context): (readonly [Day, number])[] {
   return Array.from(et0, (_, i) => [from + i, known.get(from + i) ?? 0] as const);
 }
 
-const ROWS = 22;
+/** Two charts and the title on a printed page. */
+const ROWS = 19;
 const COLUMNS = 7;
 /** Above this many rows of Plan the weeks carry values: adding them up anew would take minutes. */
 const MOST_SUMMED = 20_000;

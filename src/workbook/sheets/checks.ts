@@ -14,7 +14,9 @@ import { SITE_INPUTS, siteInput, siteValue } from '../../tables/site-inputs.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
 import { moneyTotals } from './checks-money.js';
+import type { BalanceRefs } from './balance.js';
 import type { CalendarRefs } from './calendar.js';
+import type { ChartRefs } from './charts.js';
 import type { EstimateRefs } from './estimate.js';
 import type { MaterialRefs } from './materials.js';
 import type { MeansRefs } from './means.js';
@@ -30,6 +32,10 @@ export interface CheckRefs {
   calendar: CalendarRefs;
   materials: MaterialRefs;
   estimate: EstimateRefs & { money: Estimate };
+  charts: ChartRefs;
+  /** the crew sheet in further languages */
+  otherCrews: TablePlace[];
+  balance: BalanceRefs;
 }
 
 export interface Total {
@@ -95,6 +101,7 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
       right: formula(`SUM(${crew.range('volume')})`, show(crewLitres)),
     },
     ...moneyTotals(ctx, refs),
+    ...pictureTotals(ctx, refs, litres),
     ...(ctx.joined !== 'no'
       ? []
       : [
@@ -145,6 +152,30 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
     },
   ];
 }
+
+/** Charts, further crew sheets and the balance of the picked tree against the sheets they follow. */
+function pictureTotals(ctx: Context, { charts, calendar, crew, otherCrews, balance, plan }: CheckRefs, litres: number): Total[] {
+  const gal = ctx.unit('volume');
+  const crewLitres = ctx.show('volume', sum(ctx.plan.crewDays.map((d) => d.litres)));
+  return [
+    {
+      what: `Water of the season (${gal}): Charts by week = Plan`,
+      left: formula(`SUM(${charts.weeks.range('water')})`, ctx.show('volume', charts.litres)),
+      right: formula(`SUM(${plan.range('volume')})`, ctx.show('volume', litres)),
+    },
+    {
+      what: 'Crew hours: Charts = Calendar',
+      left: formula(`SUM(${charts.hours.range('hours')})`, sum(ctx.plan.crewDays.map((d) => d.hours))),
+      right: formula(`SUM(${calendar.days.range('hours')})`, calendar.hours),
+    },
+    ...otherCrews.map((other) => ({
+      what: `Water brought by the crew (${gal}): Crew = the same in Spanish`,
+      left: formula(`SUM(${crew.range('volume')})`, crewLitres),
+      right: formula(`SUM(${other.range('volume')})`, crewLitres),
+    })),
+    ...balance.totals,
+  ];
+} // prettier-ignore
 
 const agree = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(b));
 

@@ -4,6 +4,7 @@ import type { Device, SeasonPlan } from '../../engine/plan/model.js';
 import type { Units } from '../../engine/units.js';
 import type { Cell } from '../../tables/cells.js';
 import type { InventoryReading } from '../../tables/inventory/index.js';
+import type { CrewLanguage } from '../crew-words.js';
 import { shown, unitOf, type Quantity } from '../quantities.js';
 
 export interface BuildInput {
@@ -22,6 +23,8 @@ export interface BuildInput {
   /** sentences about the job itself: defaults used, tables missing */
   notes: string[];
   paper?: 'letter' | 'a4';
+  /** language of the crew sheet; 'both': a sheet each; default English */
+  crewLanguage?: CrewLanguage;
 }
 
 /** Above this many rows Plan and Crew join like waterings of a site and day. */

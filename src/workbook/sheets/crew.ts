@@ -108,12 +108,7 @@ interface Line {
 }
 
 /** Tasks with the same device, of a stop or of a whole day, as one, when there are too many for a sheet. */
-function joinTasks(
-  day: Day,
-  stops: readonly CrewStop[],
-  number: number,
-  say: Speech,
-): Line[] {
+function joinTasks(day: Day, stops: readonly CrewStop[], number: number, say: Speech): Line[] {
   const groups = new Map<string, Line>();
   const tasks = stops.flatMap((stop) => stop.tasks.map((task) => ({ stop, task })));
   for (const { stop, task } of tasks) {
@@ -121,7 +116,10 @@ function joinTasks(
     const line = groups.get(key) ?? {
       day,
       task,
-      stop: stops.length === 1 ? stop : { ...stop, site: say.count(stops.length, 'sites', 'sites'), address: '' },
+      stop:
+        stops.length === 1
+          ? stop
+          : { ...stop, site: say.count(stops.length, 'sites', 'sites'), address: '' },
       number,
       last: false,
       joined: { rows: 0, trees: 0, litres: 0, minutes: 0 },
@@ -156,7 +154,7 @@ function crewLines(ctx: Context, say: Speech): Line[] {
 }
 
 /** Characters of a line that runs over the whole width. */
-const LINE = 100;
+const LINE = 120;
 
 /** @param language - one a sheet; the sheet and its table are named by it */
 export function crewSheet(
@@ -168,12 +166,18 @@ export function crewSheet(
   const all = crewLines(ctx, say);
   const gal = ctx.unit('volume');
   const draft = new SheetDraft(word('sheetName'), word('title'), { pagesWide: 0 }, 12);
-  const bags = ctx.plan.crewDays.some((day) =>
-    day.stops.some((stop) => stop.tasks.some((task) => task.watering.family === 'bag')),
+  const used = new Set(
+    ctx.plan.crewDays.flatMap((day) =>
+      day.stops.flatMap((stop) => stop.tasks.map((task) => task.watering.family)),
+    ),
   );
+  const advice = [
+    ...(used.has('bag') ? [word('stillFull')] : []),
+    ...(used.has('hand') || used.has('tanker') ? [word('basin')] : []),
+  ];
   const cautions = [
     ...lines(CREW_CAUTIONS.map((c) => c[language]).join('  ·  '), LINE),
-    ...(bags ? lines(word('stillFull'), LINE) : []),
+    ...lines(advice.join('  ·  '), LINE),
   ];
   draft.text([
     cell(`${word('title')} · ${ctx.plan.site.name}`, 'title'),
@@ -185,9 +189,9 @@ export function crewSheet(
   const columns: ColumnSpec[] = [
     { key: 'box', header: word('done'), width: 7, align: 'center' },
     { key: 'stop', header: word('dayStop'), width: 12, align: 'center' },
-    { key: 'where', header: word('where'), width: 25, wrap: true },
-    { key: 'trees', header: word('treesHeader'), width: 22, wrap: true },
-    { key: 'what', header: word('whatToDo'), width: 24, wrap: true },
+    { key: 'where', header: word('where'), width: 24, wrap: true },
+    { key: 'trees', header: word('treesHeader'), width: 21, wrap: true },
+    { key: 'what', header: word('whatToDo'), width: 26, wrap: true },
     { key: 'each', header: `${word('each')} (${gal})`, width: 8, format: 'one' },
     { key: 'volume', header: `${word('all')} (${gal})`, width: 8, format: 'one' },
     { key: 'minutes', header: word('crewMinutes'), width: 7, format: 'whole' },
@@ -231,7 +235,7 @@ export function crewSheet(
   if (unread !== undefined) {
     draft.text(lines(unread, LINE).map((text) => cell(text, 'note')));
     draft.pageWords({
-      header: ctx.plan.site.name,
+      header: word('aid'),
       footer: unread,
       page: word('page'),
       of: word('of'),

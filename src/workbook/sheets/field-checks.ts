@@ -92,7 +92,7 @@ interface FieldTable {
   shown: readonly Shown[];
 }
 
-const result = { style: 'result', width: 12 } as const;
+const result = { style: 'result' } as const;
 const part = { style: 'calculation', width: 11, format: 'two' } as const;
 const typed = (key: string, header: string, format: Format = 'general'): ColumnSpec => ({
   key, header, width: 11, style: 'input', format, align: 'right',
@@ -124,7 +124,11 @@ const answer = (readyCell: string, missing: string, then: string): string =>
   `IF(${readyCell}="","",IF(${readyCell}=0,${text(missing)},${then}))`;
 const number = (readyCell: string, then: string): string => `IF(${readyCell}=1,${then},"")`;
 
-type Refs = { kit: ReturnType<typeof kitOf>; limit: (key: Limit) => string; site: FieldSources['site'] };
+type Refs = {
+  kit: ReturnType<typeof kitOf>;
+  limit: (key: Limit) => string;
+  site: FieldSources['site'];
+};
 
 function bagTable(ctx: Context, { kit, limit }: Refs, { bags }: FieldReadings): FieldTable {
   const gal = ctx.unit('volume');
@@ -148,7 +152,7 @@ function bagTable(ctx: Context, { kit, limit }: Refs, { bags }: FieldReadings): 
         formula: (at) => `IF(${at('verdict')}="ok",${text(ACTIONS.bagOk)},IF(${at('verdict')}="flush",${text(ACTIONS.flush[0])}&ROUND(${at('open')},1)&${text(ACTIONS.flush[1])}&${at('holes')}&${text(ACTIONS.flush[2])},IF(${at('verdict')}="replace",IF(${over(at('full'), limit('faulty'))},${text(ACTIONS.slow[0])}&${limit('faulty')}&${text(ACTIONS.slow[1])},${text(ACTIONS.leaking)}),"")))` },
       { key: 'ready', header: 'Complete (0 or 1)', ...part, format: 'whole',
         formula: (at) => ready(at('hours'), [at('hours'), at('holes'), at('rated')],
-          [`${at('hours')}>0`, `${at('holes')}>=1`, `${at('rated')}>0`, `OR(${at('share')}="",ISNUMBER(${at('share')}))`, `N(${at('share')})>=0`, `N(${at('share')})<1`]) },
+          [`${at('hours')}>0`, `${at('holes')}>=1`, `${at('rated')}>0`, `OR(${at('share')}="",ISNUMBER(${at('share')}))`, `${at('share')}>=0`, `${at('share')}<1`]) },
       { key: 'holes', header: 'Holes', ...part, format: 'whole',
         formula: (at) => `IF(${at('hours')}="","",IF(${at('givenHoles')}<>"",${at('givenHoles')},${kit(at('device'), 'holes')}))` },
       { key: 'rated', header: 'Rated (h)', ...part,
@@ -184,10 +188,10 @@ function flowTable(ctx: Context, { kit, limit }: Refs, { flows }: FieldReadings)
       typed('ratedPressure', `Pressure when measured (${kPa})`),
     ],
     worked: [
-      { key: 'verdict', header: 'Verdict', ...result, wrap: true,
+      { key: 'verdict', header: 'Verdict', ...result, width: 18, wrap: true,
         formula: (at) => answer(at('ready'), WANTED.flow,
           `IF(${at('share')}="","noted",IF(${at('share')}<${limit('low')}*(1-${HAIR}),"low",IF(${at('share')}>${limit('high')}*(1+${HAIR}),"high","ok")))`) },
-      { key: 'action', header: 'Next action', ...result, wrap: true,
+      { key: 'action', header: 'Next action', ...result, width: 46, wrap: true,
         formula: (at) => `IF(${at('verdict')}="ok",${text(ACTIONS.flowOk)},IF(${at('verdict')}="low",${text(ACTIONS.low)},IF(${at('verdict')}="high",${text(ACTIONS.high)},IF(${at('verdict')}="noted",${text(ACTIONS.noted)},""))))` },
       { key: 'ready', header: 'Complete (0 or 1)', ...part, format: 'whole',
         formula: (at) => ready(at('seconds'), [at('volume'), at('seconds')], [`${at('volume')}>0`, `${at('seconds')}>0`]) },
@@ -195,12 +199,12 @@ function flowTable(ctx: Context, { kit, limit }: Refs, { flows }: FieldReadings)
       { key: 'expected', header: `Flow on Kit (${flow})`, ...part,
         formula: (at) => {
           const [rate, length, own] = (['rate', 'length', 'flow'] as const).map((key) => kit(at('device'), key)) as [string, string, string];
-          const pressed = `IF(AND(ISNUMBER(${at('pressure')}),ISNUMBER(${at('ratedPressure')}),N(${at('ratedPressure')})>0),${at('pressure')}/${at('ratedPressure')},1)`;
+          const pressed = `IF(AND(ISNUMBER(${at('pressure')}),ISNUMBER(${at('ratedPressure')}),${at('ratedPressure')}>0),${at('pressure')}/${at('ratedPressure')},1)`;
           const hose = twin('HOSE_FLOW', [length, rate, pressed, '1'], ctx.units);
           return number(at('ready'), `IF(AND(ISNUMBER(${rate}),ISNUMBER(${length})),${hose},${own})`);
         } },
       { key: 'share', header: 'Share of Kit', ...part,
-        formula: (at) => number(at('ready'), `IF(N(${at('expected')})=0,"",${at('flow')}/${at('expected')})`) },
+        formula: (at) => number(at('ready'), `IF(ISNUMBER(${at('expected')}),${at('flow')}/${at('expected')},"")`) },
     ],
     entries: flows.map((f) => [f.date, f.tree, f.device || null, f.volume, f.seconds, f.pressure ?? null, f.rated ?? null]),
     shown: flows.map((f) => flowShown(f, device(ctx, f.device), ctx.units)),
@@ -223,10 +227,10 @@ function padTable(ctx: Context, { kit, limit, site }: Refs, { pads }: FieldReadi
       typed('usable', 'Usable share (blank: as below)'),
     ],
     worked: [
-      { key: 'verdict', header: 'Verdict', ...result, wrap: true,
+      { key: 'verdict', header: 'Verdict', ...result, width: 18, wrap: true,
         formula: (at) => answer(at('ready'), WANTED.pad,
-          `IF(AND(ISNUMBER(${at('share')}),N(${at('share')})<=${site('padReserve')}*(1+${HAIR})),"soak",IF(AND(ISNUMBER(${at('ofKit')}),N(${at('ofKit')})<${limit('weak')}*(1-${HAIR})),"weak","ok"))`) },
-      { key: 'action', header: 'Next action', ...result, wrap: true,
+          `IF(AND(ISNUMBER(${at('share')}),${at('share')}<=${site('padReserve')}*(1+${HAIR})),"soak",IF(AND(ISNUMBER(${at('ofKit')}),${at('ofKit')}<${limit('weak')}*(1-${HAIR})),"weak","ok"))`) },
+      { key: 'action', header: 'Next action', ...result, width: 46, wrap: true,
         formula: (at) => `IF(${at('verdict')}="ok",${text(ACTIONS.padOk)},IF(${at('verdict')}="soak",${text(ACTIONS.soak)},IF(${at('verdict')}="weak",${text(ACTIONS.weak)},"")))` },
       { key: 'ready', header: 'Complete (0 or 1)', ...part, format: 'whole',
         formula: (at) => ready(at('saturated'), [at('saturated'), at('dry'), usable(at)], [`${at('dry')}>0`, `${at('saturated')}>${at('dry')}`, `${usable(at)}>0`, `${usable(at)}<=1`]) },
@@ -292,20 +296,15 @@ export function fieldChecksSheet(
 function fieldTable(draft: SheetDraft, table: FieldTable, rows: number): TablePlace {
   const { inputs, worked, entries, shown } = table;
   draft.text([cell(table.heading, 'heading'), cell(table.note, 'note')]);
-  const place = draft.table(
-    table.name,
-    [...inputs, ...worked],
-    rows,
-    (i, at): ModelCell[] => [
-      ...inputs.map((_, c) => entries[i]?.[c] ?? null),
-      ...worked.map((w) =>
-        formula(
-          w.formula((key) => at.here(key, i)),
-          shown[i]?.[w.key] ?? '',
-        ),
+  const place = draft.table(table.name, [...inputs, ...worked], rows, (i, at): ModelCell[] => [
+    ...inputs.map((_, c) => entries[i]?.[c] ?? null),
+    ...worked.map((w) =>
+      formula(
+        w.formula((key) => at.here(key, i)),
+        shown[i]?.[w.key] ?? '',
       ),
-    ],
-  );
+    ),
+  ]);
   draft.validateFrom(place.area('tree'), FIELD_LISTS.trees, 'A tree of the sheet Trees');
   draft.validateFrom(place.area('device'), FIELD_LISTS.devices, 'A device of the sheet Kit');
   const [first, verdict] = [place.row(0), place.letter('verdict')];

@@ -147,7 +147,11 @@ function ownCell(value: Cell, meaning: string): Cell {
 /** The tree is in the ground during the season, so demand and interval mean something. */
 const stands = (t: TreePlan): boolean => t.facts.peak.demand > 0;
 
-export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePlace }> {
+/** @returns with `id`: the column that names a tree, the row where the inventory has no ids */
+export function treesSheet(
+  ctx: Context,
+  refs: TreeRefs,
+): Built<{ place: TablePlace; id: string }> {
   const rows = entries(ctx);
   const { headers, matches } = ctx.reading;
   const kept = [...matches].sort((a, b) => a.column - b.column);
@@ -222,5 +226,6 @@ export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePl
     .freeze(place.headerRow, Math.min(2, 1 + kept.length))
     .repeat(place.headerRow, place.headerRow, ['A', kept.length > 0 ? 'B' : 'A'])
     .when(place.area('state'), `$${place.letter('state')}${place.row(0)}<>"planned"`, 'look');
-  return { sheet: draft.done(), refs: { place } };
+  const id = kept.findIndex((m) => m.meaning === 'id');
+  return { sheet: draft.done(), refs: { place, id: id < 0 ? 'row' : `own${id}` } };
 }

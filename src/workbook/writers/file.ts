@@ -3,36 +3,14 @@
  * here. A file holds values and the spreadsheet's own functions, never add-in formulas.
  */
 import { writeXlsx as writeBytes } from 'hucre/xlsx';
-import type { CellStyle, ColumnDef, ConditionalRule, SheetChart, WriteSheet } from 'hucre/xlsx';
+import type { CellStyle, ColumnDef, ConditionalRule, WriteSheet } from 'hucre/xlsx';
 import { civil } from '../../engine/dates.js';
 import { Problem } from '../../engine/problems.js';
-import type {
-  Chart,
-  ChartLook,
-  Column,
-  Format,
-  ModelCell,
-  RichCell,
-  Sheet,
-  Style,
-  WorkbookModel,
-} from '../model.js';
+import { renderChart } from './charts.js';
+import { FACE, INK } from './ink.js';
+import type { Column, Format, ModelCell, RichCell, Sheet, Style, WorkbookModel } from '../model.js';
 import { FORMATS, letter, lines, looksLikeFormula, rich, tablesOf } from '../model.js';
-
-const INK = {
-  bark: '3B2F2A',
-  loam: '6B4F3A',
-  water: '0B5C8F',
-  mist: 'E6EEF3',
-  straw: 'FFF4CF',
-  ochre: '8A5A00',
-  clay: 'B0431E',
-  leaf: '2F6B4F',
-  paper: 'FFFFFF',
-  sand: 'F6EFE2',
-  rule: 'B8AA98',
-};
-const FACE = 'Arial';
+import { writableModel } from '../writable.js';
 
 interface Look {
   color: string;
@@ -184,74 +162,6 @@ function heights(sheet: Sheet): Map<number, { height: number }> {
       );
   }
   return out;
-}
-
-/** Lines told apart by stroke as well as by colour; the same colours fill bars. */
-const STROKES: Record<ChartLook, { color: string; width: number; dash: 'solid' | 'dash' | 'sysDot' }> = {
-  line: { color: INK.water, width: 1.75, dash: 'solid' },
-  dashed: { color: INK.clay, width: 1.75, dash: 'dash' },
-  dotted: { color: INK.leaf, width: 2, dash: 'sysDot' },
-  thick: { color: INK.bark, width: 3, dash: 'solid' },
-}; // prettier-ignore
-
-/** Labels below the line of days: one for about every fortnight, month or two of a season. */
-const LABELS = 12;
-
-/** Rows a range spans. */
-function rowsIn(range: string): number {
-  const found = /\$(\d+):\$[A-Z]+\$(\d+)$/.exec(range);
-  return found ? Number(found[2]) - Number(found[1]) + 1 : 1;
-}
-
-function renderChart(chart: Chart): SheetChart {
-  const { from, to } = chart;
-  const every = Math.max(1, Math.ceil(rowsIn(chart.series[0]?.categories ?? '') / LABELS));
-  const axis = {
-    axisTitleFontSize: 9,
-    axisTitleColor: INK.loam,
-    labelFontSize: 8,
-    labelColor: INK.bark,
-    axisTitleFontFamily: FACE,
-    labelFontFamily: FACE,
-  };
-  return {
-    type: chart.kind,
-    title: chart.title,
-    titleFontSize: 11,
-    titleColor: INK.bark,
-    titleFontFamily: FACE,
-    titleOverlay: false,
-    altText: chart.alt,
-    frameTitle: chart.title,
-    legend: chart.series.length > 1 ? 'bottom' : false,
-    legendFontSize: 9,
-    anchor: {
-      from: { row: from.row - 1, col: from.column },
-      to: { row: to.row - 1, col: to.column },
-    },
-    series: chart.series.map(({ name, values, categories, look }) => ({
-      name,
-      values,
-      categories,
-      color: STROKES[look].color,
-      ...(chart.kind === 'line' && {
-        stroke: { width: STROKES[look].width, dash: STROKES[look].dash },
-        marker: { symbol: 'none' as const },
-        smooth: false,
-      }),
-    })),
-    ...(chart.kind === 'column' && { barGrouping: 'clustered' as const, gapWidth: 40 }),
-    axes: {
-      x: {
-        ...axis,
-        title: chart.x,
-        tickLblSkip: every,
-        tickMarkSkip: every,
-        ...(chart.dates && { numberFormat: { formatCode: FORMATS.date }, labelRotation: -45 }),
-      },
-      y: { ...axis, title: chart.y, gridlines: { major: true } },
-    },
-  };
 }
 
 function renderSheet(sheet: Sheet, model: WorkbookModel, options: FileOptions): WriteSheet {
@@ -413,9 +323,10 @@ const headerText = (text: string, most = 90): string =>
 
 /** The workbook as the bytes of an .xlsx file. */
 export async function writeXlsx(
-  model: WorkbookModel,
+  given: WorkbookModel,
   options: FileOptions = {},
 ): Promise<Uint8Array> {
+  const model = writableModel(given);
   const { year, month, date } = civil(model.madeOn);
   const made = new Date(Date.UTC(year, month - 1, date));
   return writeBytes({

@@ -1,0 +1,120 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { run } from '../../../src/cli/plan.js';
+import { dayOf } from '../../../src/engine/dates.js';
+import { INVENTORY, SETUP } from '../job.js';
+
+let folder: string;
+beforeEach(() => (folder = mkdtempSync(join(tmpdir(), 'soak-cli-'))));
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+async function plan(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
+  const said = { out: '', err: '' };
+  const code = await run(argv, {
+    out: (text) => (said.out += text),
+    err: (text) => (said.err += text),
+    today: dayOf(2027, 3, 15),
+  });
+  return { code, ...said };
+}
+
+const inside = (name: string, content?: string): string => {
+  const path = join(folder, name);
+  if (content !== undefined) writeFileSync(path, content);
+  return path;
+};
+
+const FILES = [
+  ['--csv', 'plan.csv', 'Date'],
+  ['--ics', 'days.ics', 'BEGIN:VCALENDAR'],
+  ['--pdf', 'crew.pdf', '%PDF-'],
+  ['--crew', 'crew.xlsx', 'PK'],
+  ['--client', 'client.xlsx', 'PK'],
+] as const;
+
+const all = (): string[] => FILES.flatMap(([word, name]) => [word, inside(name)]);
+const TREES = readFileSync(INVENTORY, 'utf8');
+/** The sample has one row that cannot be planned: a plan that is written answers 1. */
+const WRITTEN = 1;
+const base = (): string[] => [
+  ...[inside('trees.csv', TREES), '--site', SETUP],
+  ...['--out', inside('book.xlsx')],
+];
+
+describe('npm run plan with exports', () => {
+  it('writes every file asked for, and says so', async () => {
+    const { code, out } = await plan(...base(), ...all());
+    expect(code).toBe(WRITTEN);
+    for (const [, name, start] of FILES) {
+      expect(readFileSync(inside(name)).subarray(0, start.length).toString()).toBe(start);
+      expect(out).toContain(name);
+    }
+    expect(readdirSync(folder).length).toBe(FILES.length + 2);
+  });
+
+  it('gives machines the names of the files', async () => {
+    const { out } = await plan(...base(), '--csv', inside('p.csv'), '--json');
+    expect(JSON.parse(out)).toMatchObject({ exports: [inside('p.csv')] });
+  });
+
+  it.each(FILES)('leaves a standing file of %s as it is, and replaces it with --force', async (word, name, start) => {
+    const path = inside(name, 'mine');
+    const refused = await plan(...base(), word, path);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toMatch(/exists already and was left as it is; use --force to replace it/);
+    expect(readFileSync(path, 'utf8')).toBe('mine');
+    expect(readdirSync(folder).sort()).toEqual([name, 'trees.csv'].sort());
+    expect((await plan(...base(), word, path, '--force')).code).toBe(WRITTEN);
+    expect(readFileSync(path).subarray(0, start.length).toString()).toBe(start);
+  }); // prettier-ignore
+
+  it('makes the client’s copy a PDF when its name ends so, and the table with a mark when asked', async () => {
+    const { code } = await plan(
+      ...base(),
+      ...['--client', inside('client.pdf'), '--csv', inside('p.csv'), '--bom'],
+    );
+    expect(code).toBe(WRITTEN);
+    expect(readFileSync(inside('client.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
+    expect([...readFileSync(inside('p.csv')).subarray(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
+  });
+
+  it('updates a calendar: the same events, those no longer planned cancelled', async () => {
+    const ics = inside('days.ics');
+    await plan(...base(), '--ics', ics);
+    const first = readFileSync(ics, 'utf8');
+    const uids = (text: string): string[] => [...text.matchAll(/^UID:.*$/gm)].map(([line]) => line);
+    expect(uids(first).length).toBeGreaterThan(3);
+    const site = first.match(/^UID:\d+-1-(\w+)@/m)![1]!;
+    const stale = `UID:20270101-1-${site}@soakbook`;
+    writeFileSync(ics, `${first}BEGIN:VEVENT\r\n${stale}\r\nEND:VEVENT\r\n`);
+    await plan(...base(), '--ics', ics, '--force');
+    const second = readFileSync(ics, 'utf8');
+    expect(uids(second).map((u) => u.trim())).toEqual([...uids(first).map((u) => u.trim()), stale]);
+    expect(second.match(/STATUS:CANCELLED/g)?.length).toBe(1);
+  });
+
+  it('answers 2 with a sentence, and writes nothing, for names and days it cannot use', async () => {
+    const cases: [string[], RegExp][] = [
+      [['--csv', inside('plan.xlsx')], /must end in \.csv/],
+      [['--client', inside('client.doc')], /must end in \.xlsx or \.pdf/],
+      [['--csv'], /--csv needs a value/],
+      [['--bom'], /--bom goes with --csv/],
+      [['--pdf-days', '2027-05-01..2027-05-31'], /--pdf-days goes with --pdf/],
+      [['--pdf', inside('p.pdf'), '--pdf-days', 'May'], /write two days/],
+      [['--pdf', inside('p.pdf'), '--pdf-days', '2027-05-31..2027-05-01'], /before the first/],
+      [['--pdf', inside('p.pdf'), '--pdf-days', '2029-05-01..2029-05-31'], /no crew goes out/],
+      [['--crew', inside('a.xlsx'), '--client', inside('a.xlsx')], /named for two files/],
+      [['--crew', inside('book.xlsx')], /named for two files/],
+      [['--csv', inside('trees.csv'), '--force'], /is the inventory itself/],
+      [['--csv', join(folder, 'no', 'p.csv')], /there is no such folder/],
+    ];
+    for (const [argv, sentence] of cases) {
+      const { code, err } = await plan(...base(), ...argv);
+      expect(code, argv.join(' ')).toBe(2);
+      expect(err).toMatch(sentence);
+      expect(readdirSync(folder)).toEqual(['trees.csv']);
+    }
+  });
+});
