@@ -110,11 +110,11 @@ describe('HEAT_REST as a cell asks it', () => {
   it.each([
     [
       () => heatRest('', 'light'),
-      'temperature must be a number from -40 to 140 °F; got a blank cell',
+      'temperature must be a number from 40 to 140 °F; got a blank cell',
     ],
     [
       () => heatRest(95, 'light', null, null, 'SI'),
-      'temperature must be a number from -40 to 60 °C; got 95',
+      'temperature must be a number from 5 to 60 °C; got 95',
     ],
     [
       () => heatRest(95, 'hard'),

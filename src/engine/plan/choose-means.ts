@@ -36,7 +36,8 @@ export interface Refused {
 }
 
 /**
- * Every feasible means and combination for one tree.
+ * Every feasible means and combination for one tree: the usual ones, which water as late as safe, then the same ahead of
+ * need, for trees that the usual ones do not keep.
  *
  * @param caliper - trunk diameter, measured or estimated [mm]
  * @param rootArea - irrigated area when established [m²]
@@ -50,7 +51,7 @@ export function optionsFor(
   kit: Device[],
   driveMinutes: number,
   allowedFor: (device: Device) => AllowedDays,
-): { options: Option[]; refused: Refused[] } {
+): { options: Option[]; usual: number; refused: Refused[] } {
   const refused: Refused[] = [];
   const fits = kit.filter((device) => {
     const reason = whyNot(tree, caliper, device, kit);
@@ -96,7 +97,39 @@ export function optionsFor(
         label: `${option.label} + ${named(pad)}`,
         pad: { device: pad, allowed: allowedFor(pad) },
       });
-  return { options, refused };
+  const usual = options.length;
+  options.push(...options.flatMap(ahead));
+  return { options, usual, refused };
+}
+
+/** Share of the usable water at which a means that waters ahead comes. Assumption. */
+const AHEAD = 0.5;
+
+/**
+ * The same means used earlier than needed. A bag cannot bring back what a dry tree lacks in one fill, so it helps to fill
+ * it before it is due; waterings that are limited by the week are not to be spent on its first days.
+ */
+function ahead(option: Option): Option[] {
+  const { main } = option;
+  if (!main?.allowed.open.includes(1)) return [];
+  const early = (words: string, more: { early?: number; gap?: number }): Option => ({
+    ...option,
+    label: `${option.label}, ${words}`,
+    main: { ...main, ...more },
+  });
+  const found: Option[] = [];
+  if (main.device.family === 'bag')
+    found.push(early('ahead', { early: AHEAD }), early('every allowed day', { early: 0 }));
+  const { allowed } = main;
+  const perWeek = allowed.open.reduce((least, _, i) => Math.min(least, allowed.perWeek(i)), 7);
+  if (perWeek > 1 && perWeek < 7) {
+    const gap = Math.floor(7 / perWeek);
+    found.push(
+      early('spread over the week', { gap }),
+      early('spread over the week, ahead', { gap, early: AHEAD }),
+    );
+  }
+  return found;
 }
 
 export const FAMILY_WORDS: Record<Family, string> = {

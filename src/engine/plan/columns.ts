@@ -12,7 +12,7 @@ export const NOT_KEPT = 1;
 /** nothing to choose from, or nothing to plan: the reason is found by asking the tree's row again */
 export const NOT_PLANNED = 2;
 
-/** No means: nothing chosen, nothing helps. */
+/** Nothing chosen. */
 export const NONE = 255;
 
 export interface PlanColumns {
@@ -20,9 +20,6 @@ export interface PlanColumns {
   state: Uint8Array;
   /** which of its options is chosen, NONE if none */
   chosen: Uint8Array;
-  /** option that would do better if any day were allowed, NONE if none, and the stress days it would leave */
-  helps: Uint8Array;
-  helpedStress: Uint16Array;
   /** rows of tree t: options optionsFrom[t] up to optionsFrom[t + 1], events of its chosen one likewise */
   optionsFrom: Uint32Array;
   eventsFrom: Uint32Array;
@@ -60,26 +57,20 @@ export const buffersOf = ({ options, events, ...own }: PlanColumns): ArrayBuffer
 export class PlanWriter {
   private readonly state: number[] = [];
   private readonly chosen: number[] = [];
-  private readonly helps: number[] = [];
-  private readonly helpedStress: number[] = [];
   private readonly optionsFrom: number[] = [0];
   private readonly eventsFrom: number[] = [0];
   private readonly outcomes: OutcomeNumbers[] = [];
   private readonly events = new EventList(1024);
 
-  /** The next tree. `helps`: the option that would do better with any day allowed, and its stress days. */
+  /** The next tree. */
   add(
     state: number,
     outcomes: readonly OutcomeNumbers[] = [],
     chosen = NONE,
     events?: EventList,
-    helps = NONE,
-    helpedStress = 0,
   ): void {
     this.state.push(state);
     this.chosen.push(chosen);
-    this.helps.push(helps);
-    this.helpedStress.push(helpedStress);
     this.outcomes.push(...outcomes);
     if (events) this.events.append(events);
     this.optionsFrom.push(this.outcomes.length);
@@ -95,8 +86,6 @@ export class PlanWriter {
       trees: this.state.length,
       state: Uint8Array.from(this.state),
       chosen: Uint8Array.from(this.chosen),
-      helps: Uint8Array.from(this.helps),
-      helpedStress: Uint16Array.from(this.helpedStress),
       optionsFrom: Uint32Array.from(this.optionsFrom),
       eventsFrom: Uint32Array.from(this.eventsFrom),
       options: {

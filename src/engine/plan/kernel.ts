@@ -19,8 +19,6 @@ const LEAST_WATERING = 0.5;
 const CHECK_EVERY = 30;
 /** Rounding that does not count as stress [-]. */
 const HAIR = 1e-9;
-/** Share of the usable water that is not yet passed [-]. */
-const LIMIT = 1 + HAIR;
 
 /** What differs from a fresh season planned from its first day. Indexes count days from the season's first. */
 export interface Replay {
@@ -70,6 +68,8 @@ export class SeasonRun {
   private readonly open: Uint8Array;
   private readonly limited: boolean;
   private readonly padded: boolean;
+  /** share of the usable water that is not to be passed before the next allowed day [-] */
+  private readonly limit: number;
   /** day the stores are ready for, and day that was looked ahead from */
   private begun = -1;
   private looked = -1;
@@ -83,6 +83,7 @@ export class SeasonRun {
   /** waterings used in the Monday-to-Sunday week of the last one */
   private week = -1;
   private usedInWeek = 0;
+  private lastWatered = -Infinity;
 
   /** @param events - where waterings are written; left out: they are only counted */
   constructor(
@@ -100,6 +101,7 @@ export class SeasonRun {
     this.open = means.days.open;
     this.limited = means.days.limited;
     this.padded = means.padCapacity > 0;
+    this.limit = means.early + HAIR;
     const { start } = replay;
     this.stores = start
       ? newBalance(start.ball, start.ring, start.pad)
@@ -115,9 +117,12 @@ export class SeasonRun {
     return ahead.depletion / tree.raw[i]!;
   }
 
-  /** Whether watering is allowed on the day: by its calendar, and by what is left of the week's share. */
+  /** Whether watering is allowed on the day: by its calendar, what is left of the week's share, and the option's gap. */
   isOpen(i: number): boolean {
-    return this.open[i] === 1 && (!this.limited || this.leftInWeek(i) > 0);
+    return (
+      this.open[i] === 1 &&
+      (!this.limited || (this.leftInWeek(i) > 0 && i - this.lastWatered >= this.means.gap))
+    );
   }
 
   /** Whether the usable water would not last to the next day that allows watering. */
@@ -225,13 +230,14 @@ export class SeasonRun {
    */
   private walk(i: number, end: number): void {
     const { demand, raw, ringTaw, joined, ballTaw } = this.tree;
+    const { limit } = this;
     let held = this.stores.ball + this.stores.ring;
     let depletion = 0;
     let t = i;
     for (; t < end; t++) {
       if (t > i) held += joined[t]!;
       depletion = ballTaw + ringTaw[t]! - held;
-      if (depletion + demand[t]! > raw[t]! * LIMIT) break;
+      if (depletion + demand[t]! > raw[t]! * limit) break;
       held -= demand[t]!;
     }
     this.dryOn = t;
@@ -248,7 +254,7 @@ export class SeasonRun {
     for (; t < next && !dry; t++) {
       if (t > i) ahead.ring += tree.joined[t]!;
       stepDay(ahead, tree, t);
-      dry = ahead.depletion + ahead.et > tree.raw[t]! * LIMIT;
+      dry = ahead.depletion + ahead.et > tree.raw[t]! * this.limit;
     }
     this.runsDry = dry;
     this.last = t - 1;
@@ -259,7 +265,9 @@ export class SeasonRun {
   private nextOpen(i: number): number {
     const { days } = this.means;
     let j = days.next[i]!;
-    if (days.limited) while (j < this.tree.days && this.leftInWeek(j) <= 0) j = days.next[j]!;
+    if (!days.limited) return j;
+    const soonest = this.lastWatered + this.means.gap;
+    while (j < this.tree.days && (j < soonest || this.leftInWeek(j) <= 0)) j = days.next[j]!;
     return j;
   }
 
@@ -320,6 +328,7 @@ export class SeasonRun {
       this.stores.toRing = arrives * (1 - ballShare);
     }
     this.waterings++;
+    this.lastWatered = i;
     this.litres += litres;
     const week = place.weekOf[i]!;
     this.usedInWeek = week === this.week ? this.usedInWeek + 1 : 1;

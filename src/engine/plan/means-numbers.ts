@@ -77,6 +77,10 @@ export interface MeansNumbers {
   ballOnly: boolean;
   /** always the whole bag */
   full: boolean;
+  /** share of the usable water that may be gone before the next allowed day [-] */
+  early: number;
+  /** least days between two waterings [day] */
+  gap: number;
   automatic: boolean;
   efficiency: number;
   /** most a watering can give, by volume [L] and by flow [L/min] */
@@ -123,6 +127,8 @@ export function meansNumbers(option: Option, site: Site, ballArea: number): Mean
     days: main ? dayColumns(main.allowed) : NEVER,
     ballOnly: family === 'bag',
     full: main?.fill === 'full' && family === 'bag',
+    early: main?.early ?? 1,
+    gap: main?.gap ?? 1,
     automatic: device?.automatic ?? false,
     efficiency: family ? site.efficiency[family] : 1,
     most: (device?.volume ?? 0) * joined,

@@ -23,6 +23,10 @@ export interface Option {
     joined: number;
     /** "full": always the whole bag; "enough": what the root zone lacks, at most what the device gives */
     fill: 'full' | 'enough';
+    /** share of the usable water that may be gone before the next allowed day; 1 by default: as late as safe [-] */
+    early?: number;
+    /** least days between two waterings, where a week's waterings are limited; 1 by default [day] */
+    gap?: number;
     allowed: AllowedDays;
   };
   pad?: { device: Device; allowed: AllowedDays };

@@ -1,14 +1,14 @@
 /** Plans trees one after another into columns: every means simulated, the best one taken. Runs in any thread. */
 import { Problem } from '../problems.js';
 import type { RuleTable } from '../rules/rule-table.js';
-import { anyDay, Calendars } from './calendars.js';
+import { Calendars } from './calendars.js';
 import { chooseMeans, optionsFor, type Refused } from './choose-means.js';
-import { NONE, NOT_KEPT, NOT_PLANNED, PLANNED, PlanWriter, type PlanColumns } from './columns.js';
+import { NOT_KEPT, NOT_PLANNED, PLANNED, PlanWriter, type PlanColumns } from './columns.js';
 import { EventList } from './events.js';
 import { SeasonRun, type OutcomeNumbers } from './kernel.js';
 import { conditionsOf, meansNumbers, type Conditions } from './means-numbers.js';
 import type { Device, SeasonWeather, Site, Tree } from './model.js';
-import type { AllowedDays, Option } from './option.js';
+import type { Option } from './option.js';
 import { treeDays, treeSeason, type TreeDays, type TreeSeason } from './tree-season.js';
 
 /** What all trees of a season share; plain data. */
@@ -29,13 +29,14 @@ export interface TreeTask {
 export interface ReadyTree {
   season: TreeSeason;
   options: Option[];
+  /** how many of them water as late as safe; the rest water ahead of need */
+  usual: number;
   refused: Refused[];
 }
 
 export class TreePlanner {
   readonly calendars: Calendars;
   readonly conditions: Conditions;
-  private readonly free: AllowedDays;
   /** the daily series all trees are written into, and a list of events for each option of a tree */
   private readonly days: TreeDays;
   private readonly lists: EventList[] = [];
@@ -45,7 +46,6 @@ export class TreePlanner {
     const length = setting.weather.et0.length;
     this.calendars = new Calendars(setting.rules, setting.site);
     this.conditions = conditionsOf(setting.site, setting.weather);
-    this.free = anyDay(length);
     this.days = treeDays(length);
   }
 
@@ -68,8 +68,13 @@ export class TreePlanner {
     const caliper = tree.caliper ?? season.facts.ballDiameter / 12;
     const rootArea = (Math.PI / 4) * season.facts.establishedDiameter ** 2;
     if (tree.tap === undefined) season.facts.flags.push('no word on a tap: taken as within reach');
-    const { options, refused } = optionsFor(tree, caliper, rootArea, kit, driveMinutes, (device) =>
-      this.calendars.allowed(tree, device),
+    const { options, usual, refused } = optionsFor(
+      tree,
+      caliper,
+      rootArea,
+      kit,
+      driveMinutes,
+      (device) => this.calendars.allowed(tree, device),
     );
     if (options.length === 0)
       throw new Problem(
@@ -77,7 +82,7 @@ export class TreePlanner {
           .map((r) => `${r.device.name}: ${r.reason}`)
           .join('; ')}`,
       );
-    return { season, options, refused };
+    return { season, options, usual, refused };
   }
 
   private planOne(task: TreeTask, to: PlanWriter): void {
@@ -89,19 +94,17 @@ export class TreePlanner {
       to.add(NOT_PLANNED);
       return;
     }
-    const { season, options } = ready;
-    const outcomes = options.map((option, o) => this.run(season, option, this.list(o)));
-    const { chosen, kept } = chooseMeans(outcomes, this.setting.site.toleratedStress)!;
-    const which = outcomes.indexOf(chosen);
-    if (kept) {
-      to.add(PLANNED, outcomes, which, this.lists[which]);
-      return;
+    const { season, options, usual } = ready;
+    const { toleratedStress } = this.setting.site;
+    const outcomes = options.slice(0, usual).map((o, k) => this.run(season, o, this.list(k)));
+    let picked = chooseMeans(outcomes, toleratedStress)!;
+    if (!picked.kept) {
+      // what does not keep the tree as late as safe may keep it ahead of need
+      options.slice(usual).forEach((o, k) => outcomes.push(this.run(season, o, this.list(usual + k)))); // prettier-ignore
+      picked = chooseMeans(outcomes, toleratedStress)!;
     }
-    // the same means as if any day were allowed
-    const freed = options.map((o) => this.run(season, unrestricted(o, this.free)).stressDays);
-    const least = Math.min(...freed);
-    const helps = least < chosen.stressDays ? freed.indexOf(least) : NONE;
-    to.add(NOT_KEPT, outcomes, which, this.lists[which], helps, least);
+    const which = outcomes.indexOf(picked.chosen);
+    to.add(picked.kept ? PLANNED : NOT_KEPT, outcomes, which, this.lists[which]);
   }
 
   private run(season: TreeSeason, option: Option, events?: EventList): OutcomeNumbers {
@@ -116,9 +119,3 @@ export class TreePlanner {
     return list;
   }
 }
-
-const unrestricted = (option: Option, free: AllowedDays): Option => ({
-  ...option,
-  ...(option.main ? { main: { ...option.main, allowed: free } } : {}),
-  ...(option.pad ? { pad: { ...option.pad, allowed: free } } : {}),
-});

@@ -8,7 +8,7 @@ import type { Device, MeansOutcome, Tree, TreePlan, TreeState } from './model.js
 import type { TreePlanner, TreeTask } from './plan-trees.js';
 
 /** Defines a property that is worked out when first read; it is listed and copied like any other. */
-function lazily<T extends object, K extends keyof T>(on: T, key: K, make: () => T[K]): void {
+export function lazily<T extends object, K extends keyof T>(on: T, key: K, make: () => T[K]): void {
   const settle = (value: T[K]): T[K] => {
     Object.defineProperty(on, key, { value, enumerable: true, configurable: true, writable: true });
     return value;
@@ -112,7 +112,9 @@ function inWords(planner: TreePlanner, task: TreeTask, columns: PlanColumns, t: 
   const { season, options, refused } = planner.ready(task);
   const { site, weather } = planner.setting;
   const first = columns.optionsFrom[t]!;
-  const outcomes: MeansOutcome[] = options.map((option, o) => ({
+  // options ahead of need were tried only where the usual ones do not keep the tree
+  const tried = options.slice(0, columns.optionsFrom[t + 1]! - first);
+  const outcomes: MeansOutcome[] = tried.map((option, o) => ({
     ...outcomeWords(option, outcomeAt(columns.options, first + o), site),
     plan: [],
   }));
@@ -131,7 +133,7 @@ function inWords(planner: TreePlanner, task: TreeTask, columns: PlanColumns, t: 
     advice:
       columns.state[t] === PLANNED
         ? ''
-        : whatWouldHelp(chosen, options[columns.helps[t]!]?.label, columns.helpedStress[t]!),
+        : `Cannot be met under these rules: ${chosen.stressDays} stress days with ${chosen.label}.`,
   };
 }
 
@@ -149,11 +151,3 @@ const notFeasible = (device: Device, reason: string): MeansOutcome => ({
   cost: 0,
   plan: [],
 });
-
-/** @param helps - the means that would do better with any day allowed, and the stress days it would leave */
-function whatWouldHelp(chosen: MeansOutcome, helps: string | undefined, left: number): string {
-  const now = `${chosen.stressDays} stress days with ${chosen.label}`;
-  return helps === undefined
-    ? `Cannot be met: ${now}, and more days would not help. Another means with more water is needed.`
-    : `Cannot be met under these rules: ${now}. With any day allowed, ${helps} would leave ${left}: ask for a variance, more days, or water from an exempt source.`;
-}

@@ -63,7 +63,7 @@ function about(ctx: Context): Sheet {
   draft.skip();
   const all = months(ctx.plan);
   draft.text([cell('Month by month', 'heading')]);
-  draft.table(
+  const place = draft.table(
     'Months',
     [
       { key: 'month', header: 'Month', width: 36 },
@@ -76,6 +76,23 @@ function about(ctx: Context): Sheet {
       const { name, litres, waterings, crewDays } = all[i]!;
       return [name, ctx.show('volume', litres), waterings, crewDays];
     },
+  );
+  draft.skip();
+  const most = all.reduce((best, m) => (m.litres > best.litres ? m : best), all[0]!);
+  const unit = ctx.unit('volume');
+  const amount = `${Math.round(ctx.show('volume', most.litres)).toLocaleString('en-US')} ${unit}`;
+  draft.chart(
+    {
+      kind: 'column',
+      title: `Most water is needed in ${most.name}`,
+      x: 'Month',
+      y: `Water (${unit})`,
+      dates: false,
+      series: [{ name: 'Water', values: place.range('water'), categories: place.range('month'), look: 'thick' }],
+      alt: `Columns of water by month; the highest is ${most.name} with ${amount}.`,
+    },
+    15,
+    4,
   );
   draft.skip();
   draft.text([

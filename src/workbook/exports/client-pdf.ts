@@ -14,12 +14,14 @@ import {
   rowName,
 } from './client-copy.js';
 import { atAGlance, months, shortOfWater, visits, type Month } from './client-words.js';
-import type { Pages } from './pdf.js';
+import { fixedWidths, PAPER_WIDTH, type Pages } from './pdf.js';
 import { short } from './text.js'; // prettier-ignore
 
 const MARGIN = 48; // [pt]
 const INK = '#3b2f2a';
 const RULE = '#6b4f3a';
+/** Paddings of a column [pt]. */
+const BESIDE = 10;
 /** Longest text of a cell on paper [characters]. */
 const LONG = 240;
 
@@ -57,7 +59,8 @@ type Align = 'left' | 'right';
 function grid(
   heads: readonly (readonly [text: string, align?: Align])[],
   rows: readonly (readonly string[])[],
-  widths: (string | number)[],
+  widths: readonly (number | '*')[],
+  room: number,
   total?: readonly string[],
 ): Content {
   const line = (cells: readonly string[], bold: boolean): TableCell[] =>
@@ -67,7 +70,7 @@ function grid(
       headerRows: 1,
       dontBreakRows: true,
       keepWithHeaderRows: 1,
-      widths,
+      widths: fixedWidths(widths, room, BESIDE),
       body: [
         line(heads.map(([text]) => text), true),
         ...rows.map((cells) => line(cells, false)),
@@ -79,20 +82,20 @@ function grid(
 } // prettier-ignore
 
 /** A table of the workbook; numbers to the right as there. */
-function fromTable(block: TableBlock, widths: (string | number)[], total?: string[]): Content {
+function fromTable(block: TableBlock, widths: readonly (number | '*')[], room: number, total?: string[]): Content {
   const heads = block.columns.map((c) => [c.header, c.align === 'right' ? 'right' : 'left'] as const);
   const rows = block.rows.map((row) => block.columns.map((c, i) => shown(row[i] ?? null, c)));
-  return grid(heads, rows, widths, total);
+  return grid(heads, rows, widths, room, total);
 } // prettier-ignore
 
 /** Water by month as bars with their numbers, readable without colour. */
-function bars(ctx: Context, all: readonly Month[], width: number): Content {
+function bars(ctx: Context, all: readonly Month[], room: number): Content {
   const most = Math.max(...all.map((m) => m.litres), 1);
-  const room = width - 76 - 190;
+  const longest = room - 76 - 190;
   const row = (m: Month): TableCell[] => [
     { text: m.name },
     {
-      canvas: [{ type: 'rect', x: 0, y: 3, w: Math.max(0.5, (room * m.litres) / most), h: 9, color: INK }],
+      canvas: [{ type: 'rect', x: 0, y: 3, w: Math.max(0.5, (longest * m.litres) / most), h: 9, color: INK }],
     },
     {
       text: `${Math.round(ctx.show('volume', m.litres)).toLocaleString('en-US')} ${ctx.unit('volume')} · ${m.crewDays} crew days`,
@@ -100,7 +103,7 @@ function bars(ctx: Context, all: readonly Month[], width: number): Content {
     },
   ];
   return {
-    table: { widths: [76, room, '*'], body: all.map(row), dontBreakRows: true },
+    table: { widths: [76, longest, '*'], body: all.map(row), dontBreakRows: true },
     layout: 'noBorders',
   };
 } // prettier-ignore
@@ -109,7 +112,7 @@ const list = (texts: readonly string[]): Content => ({
   ul: texts.map((text) => ({ text, margin: [0, 0, 0, 3] })),
 });
 
-function toDo(ctx: Context): Content[] {
+function toDo(ctx: Context, room: number): Content[] {
   const { plan } = ctx;
   const dry = shortOfWater(plan);
   const places = visits(plan).map((v) => [
@@ -130,19 +133,20 @@ function toDo(ctx: Context): Content[] {
             [['Site'], ['Water from'], ['Days', 'right'], ['First and last day'], ['Hours allowed']],
             places,
             ['*', 62, 28, 128, 128],
+            room,
           ),
         ]
       : []),
     ...(dry.length > 0
       ? [
           heading('Short of water on some days even with this plan'),
-          grid([['Tree'], ['What would help']], dry.map((t) => [short(nameOf(t.tree), 80), short(t.advice, LONG)]), [150, '*']),
+          grid([['Tree'], ['What would help']], dry.map((t) => [short(nameOf(t.tree), 80), short(t.advice, LONG)]), [150, '*'], room),
         ]
       : []),
     ...(plan.notPlanned.length > 0
       ? [
           heading('Not planned and not in the price'),
-          grid([['Row of the inventory'], ['Why']], plan.notPlanned.map((r) => [short(rowName(r), 60), short(plainReason(r.reason), LONG)]), [150, '*']),
+          grid([['Row of the inventory'], ['Why']], plan.notPlanned.map((r) => [short(rowName(r), 60), short(plainReason(r.reason), LONG)]), [150, '*'], room),
         ]
       : []),
     heading('What can hurt'),
@@ -154,7 +158,7 @@ const clientTable = (ctx: Context, name: string): TableBlock =>
   tablesOf(clientEstimateSheet(ctx)).find((table) => table.name === name)!;
 
 /** The plan's water against published rules. */
-function water(ctx: Context): Content[] {
+function water(ctx: Context, room: number): Content[] {
   const [own] = clientEstimate(ctx).againstRules;
   const rules = clientTable(ctx, 'AgainstRules');
   return [
@@ -163,19 +167,19 @@ function water(ctx: Context): Content[] {
     ...(rules.rows.length > 0
       ? [
           { text: 'Published rules conflict, so all stand here; each is counted on the trees and days it speaks of, at its least.', margin: [0, 0, 0, 4] } as Content,
-          { ...(fromTable(rules, ['*', 50, 56, 74, 62]) as object), fontSize: 9 } as Content,
+          { ...(fromTable(rules, ['*', 50, 56, 74, 62], room) as object), fontSize: 9 } as Content,
         ]
       : []),
   ];
 } // prettier-ignore
 
-function price(ctx: Context): Content[] {
+function price(ctx: Context, room: number): Content[] {
   const est = clientEstimate(ctx);
   const lines = clientTable(ctx, 'Estimate');
   const money = est.price.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
   return [
     { ...(heading('Price') as object), pageBreak: 'before', fontSize: 18 } as Content,
-    fromTable(lines, ['*', 60, 70, 90], ['Total', '', '', money]),
+    fromTable(lines, ['*', 60, 70, 90], room, ['Total', '', '', money]),
     heading('What this price stands on'),
     list(terms(ctx).map((text) => short(text, 2 * LONG))),
     {
@@ -189,7 +193,7 @@ function price(ctx: Context): Content[] {
 /** Pages of the client's copy. */
 export function clientPages(ctx: Context): Pages {
   const paper = ctx.paper ?? (ctx.units === 'US' ? 'letter' : 'a4');
-  const width = (paper === 'letter' ? 612 : 595) - 2 * MARGIN;
+  const room = PAPER_WIDTH[paper] - 2 * MARGIN;
   const facts = atAGlance(ctx).map(([what, value, note]) => [
     what,
     typeof value === 'number' ? value.toLocaleString('en-US') : value,
@@ -205,12 +209,12 @@ export function clientPages(ctx: Context): Pages {
       { text: short(ctx.title, 120), bold: true, fontSize: 20, margin: [0, 0, 0, 6] },
       { text: clientOpening(ctx), fontSize: 11 },
       heading('The season at a glance'),
-      grid([['What'], ['Number', 'right'], ['Meaning']], facts, [190, 150, '*']),
+      grid([['What'], ['Number', 'right'], ['Meaning']], facts, [190, 150, '*'], room),
       heading('Water month by month'),
-      bars(ctx, months(ctx.plan), width),
-      ...water(ctx),
-      ...price(ctx),
-      ...toDo(ctx),
+      bars(ctx, months(ctx.plan), room),
+      ...water(ctx, room),
+      ...price(ctx, room),
+      ...toDo(ctx, room),
     ],
     header: {
       text: short(ctx.title, 90),

@@ -10,7 +10,7 @@ import { Problem } from '../../engine/problems.js';
 import type { Context } from '../sheets/context.js';
 import { spell } from '../sheets/crew.js';
 import { CAUTIONS } from '../words.js';
-import type { Pages } from './pdf.js';
+import { fixedWidths, PAPER_WIDTH, type Pages } from './pdf.js';
 import {
   crewRounds,
   longDay,
@@ -37,7 +37,12 @@ const TOGETHER = 8;
 const MARGIN = 36; // [pt]
 const RULE = 1.5; // [pt]
 const BOX = 16; // [pt]
-const WIDTHS = [BOX + 2, '*', 156, 92, 80];
+const WIDTHS = [BOX + 2, '*', 156, 92, 80] as const;
+/** Paddings and lines of a column [pt]. */
+const BESIDE = 8.5;
+
+const paperOf = (ctx: Context): Pages['paper'] =>
+  ctx.paper ?? (ctx.units === 'US' ? 'letter' : 'a4');
 
 const TO_DO: Readonly<Record<Family, string>> = {
   bag: 'Check bag and stem, fill',
@@ -188,7 +193,7 @@ function stopTable(ctx: Context, round: Round, stop: CrewStop, number: number): 
   };
   return {
     table: {
-      widths: WIDTHS,
+      widths: fixedWidths(WIDTHS, PAPER_WIDTH[paperOf(ctx)] - 2 * MARGIN, BESIDE),
       headerRows: 1,
       keepWithHeaderRows: 1,
       dontBreakRows: true,
@@ -269,7 +274,7 @@ export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
       `the crew sheets have ${all} lines; a PDF file holds at most ${MOST_LINES}. Name fewer days, for instance a month`,
     );
   return {
-    paper: ctx.paper ?? (ctx.units === 'US' ? 'letter' : 'a4'),
+    paper: paperOf(ctx),
     title: `Crew sheets, ${short(ctx.plan.site.name, LONG.title)}`,
     madeOn: ctx.madeOn,
     pageMargins: [MARGIN, 40, MARGIN, 42],

@@ -25,6 +25,25 @@ export interface Pages extends Omit<TDocumentDefinitions, 'info' | 'pageSize'> {
   madeOn: Day;
 }
 
+/** Width of the paper [pt]. */
+export const PAPER_WIDTH = { letter: 612, a4: 595.28 } as const;
+
+/**
+ * Widths of a table's columns with every `*` made a number: a star would grow with a long word, and push the
+ * columns after it off the page.
+ * @param room - from margin to margin [pt]
+ * @param beside - paddings and lines of one column [pt]
+ */
+export function fixedWidths(
+  widths: readonly (number | '*')[],
+  room: number,
+  beside: number,
+): number[] {
+  const taken = widths.reduce<number>((sum, w) => sum + (w === '*' ? 0 : w), 0);
+  const stars = widths.filter((w) => w === '*').length;
+  return widths.map((w) => (w === '*' ? (room - taken - widths.length * beside) / stars : w));
+}
+
 /** What the library offers besides its published types. */
 interface Library {
   virtualfs: { writeFileSync(name: string, bytes: Uint8Array): void };

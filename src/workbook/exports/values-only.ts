@@ -22,6 +22,9 @@ export function valuesOnly(model: WorkbookModel): WorkbookModel {
         ? { ...block, rows: block.rows.map((row) => row.map(shown)) }
         : { ...block, lines: block.lines.map((line) => line.map((c) => shown(c) as RichCell)) },
     ),
+    charts: sheet.charts.filter(({ series }) =>
+      series.every((one) => has(one.values) && has(one.categories)),
+    ),
     validations: [],
     conditions: [],
   }));

@@ -5,7 +5,7 @@ import { DAYS_PER_MONTH, rootSpread } from '../../engine/tree/establishment.js';
 import { canopyArea } from '../../engine/tree/demand.js';
 import { cell, formula, SheetDraft, type ChartWords, type TablePlace } from '../model.js';
 import type { BalanceDay } from './balance-trace.js';
-import { standing } from './balance-trees.js';
+import { pickOf, standing } from './balance-trees.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
 
@@ -253,6 +253,6 @@ export function balanceChart(
       { name: 'Stress below', values: place.range('threshold'), categories, look: 'dashed' },
       { name: 'Watering', values: place.range('water'), categories, look: 'dotted' },
     ],
-    alt: `Line chart by day of the tree picked above: water left in ball and ring, in the ball alone, the water left when stress begins, and each watering. When the file was made the tree was ${t.tree.id}: least water left ${least.toFixed(1)} ${gal}, ${stressed} stress ${stressed === 1 ? 'day' : 'days'}, ${t.chosen.waterings} waterings.`,
+    alt: `Line chart by day of the tree picked above: water left in ball and ring, in the ball alone, the water left when stress begins, and each watering. When the file was made the tree was ${pickOf(t)}: least water left ${least.toFixed(1)} ${gal}, ${stressed} stress ${stressed === 1 ? 'day' : 'days'}, ${t.chosen.waterings} waterings.`,
   };
 }

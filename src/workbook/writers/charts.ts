@@ -1,6 +1,7 @@
 /** Charts of the model in the terms of the file library, which draws one kind in a chart: no bars under a line. */
 import type { SheetChart } from 'hucre/xlsx';
 import { FORMATS, type Chart, type ChartLook } from '../model.js';
+import { writable } from '../writable.js';
 import { FACE, INK } from './ink.js';
 
 /** Lines told apart by stroke as well as by colour; the same colours fill bars. */
@@ -40,7 +41,7 @@ export function renderChart(chart: Chart): SheetChart {
     titleColor: INK.bark,
     titleFontFamily: FACE,
     titleOverlay: false,
-    altText: chart.alt,
+    altText: writable(chart.alt),
     frameTitle: chart.title,
     legend: chart.series.length > 1 ? 'bottom' : false,
     legendFontSize: 9,

@@ -23,7 +23,16 @@ let job: PlanJob;
 let ctx: Context;
 beforeAll(async () => {
   const sample = await sampleInput();
-  const header = ['Tree id', 'Species', 'Caliper (in)', 'Planted', 'Site', 'Address', 'Note', 'Tap'];
+  const header = [
+    'Tree id',
+    'Species',
+    'Caliper (in)',
+    'Planted',
+    'Site',
+    'Address',
+    'Note',
+    'Tap',
+  ];
   const rows = HOSTILE.map((text, i) => {
     const m = marked(text, i);
     return [
@@ -129,7 +138,13 @@ describe('in the calendar', () => {
       expect(event.getAllProperties('dtstart').length).toBe(1);
       expect(new ICAL.Event(event).startDate.year).toBe(2027);
     }
-    const said = events.map((e) => new ICAL.Event(e).description).join('\n');
+    // a description names forty stops: those left out come first the other way round
+    const back = ctx.plan.crewDays.map((day) => ({ ...day, stops: [...day.stops].reverse() }));
+    const other = planIcs({ ...ctx, plan: { ...ctx.plan, crewDays: back } });
+    const said = new ICAL.Component(ICAL.parse(other) as unknown[])
+      .getAllSubcomponents('vevent')
+      .map((e) => new ICAL.Event(e).description)
+      .join('\n');
     expect(said).toContain('END:VEVENT BEGIN:VEVENTZq44');
     expect(said).toContain('a;b,c:d\\n\\eZq45');
   });
@@ -137,12 +152,12 @@ describe('in the calendar', () => {
 
 describe.skipIf(skipWithoutPoppler())('on paper', () => {
   it('pages are made, texts of any length are cut, and marks of direction are gone', async () => {
-    const days: [number, number] = [ctx.plan.crewDays[0]!.day, ctx.plan.crewDays[20]!.day];
+    const days: [number, number] = [ctx.plan.crewDays[0]!.day, ctx.plan.crewDays[3]!.day];
     const crew = readPdf(await makePdf(crewPages(ctx, { days }), FONTS));
     const client = readPdf(await makePdf(clientPages(ctx), FONTS));
     for (const { text, pages } of [crew, client]) {
       expect(pages).toBeGreaterThan(2);
-      expect(pages).toBeLessThan(200);
+      expect(pages).toBeLessThan(60);
       expect(text).toContain('=1+1');
       expect(text).not.toMatch(/[\u0000\u202a-\u202e]/); // eslint-disable-line no-control-regex
       expect(text).not.toContain('x'.repeat(200));
