@@ -20,6 +20,7 @@ import { dayOf, isoDate } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
 import { L_PER_GALLON } from '../engine/units.js';
 import { CREW_LANGUAGES, type CrewLanguage } from '../workbook/crew-words.js';
+import { highsSolver } from '../workbook/highs.js';
 import { planFromTablesBy, type PlanJob } from '../workbook/plan-job.js';
 import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
 import {
@@ -344,6 +345,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
         onProgress: (done, total) => io.err(`planned ${done} of ${total}\n`),
       },
       planInThreads,
+      highsSolver(),
     );
     io.err('writing the workbook\n');
     const book = await writeXlsx(job.model);

@@ -3,7 +3,7 @@ import { Problem } from '../engine/problems.js';
 import { isoDate } from '../engine/dates.js';
 import { estimate } from '../engine/money/estimate.js';
 import { tablesOf, type WorkbookModel } from './model.js';
-import { LANGUAGES, type CrewLanguage, type Language } from './crew-words.js';
+import { languagesOf } from './crew-words.js';
 import { aboutSheet } from './sheets/about.js';
 import { balanceSheet, PICKS } from './sheets/balance.js';
 import { balanceTreesSheet } from './sheets/balance-trees.js';
@@ -126,9 +126,6 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
   checkNames(model);
   return model;
 }
-
-const languagesOf = (wanted: CrewLanguage = 'en'): readonly Language[] =>
-  wanted === 'both' ? LANGUAGES : [wanted];
 
 /** Sheet, table and cell names share one space in a workbook and may not meet. */
 function checkNames(model: WorkbookModel): void {

@@ -12,6 +12,10 @@ export type Language = (typeof LANGUAGES)[number];
 export const CREW_LANGUAGES = [...LANGUAGES, 'both'] as const;
 export type CrewLanguage = (typeof CREW_LANGUAGES)[number];
 
+/** Languages of the sheets to make, in their order. */
+export const languagesOf = (wanted: CrewLanguage = 'en'): readonly Language[] =>
+  wanted === 'both' ? LANGUAGES : [wanted];
+
 export type Words = Readonly<Record<Language, string>>;
 
 const words = (en: string, es: string): Words => ({ en, es });
@@ -42,8 +46,6 @@ export const CREW_WORDS = {
   hours: words('Allowed hours', 'Horas permitidas'),
   anyHour: words('any', 'cualquiera'),
   overload: words('MORE HOURS THAN THE CREW HAS', 'MÁS HORAS DE LAS QUE TIENE LA CUADRILLA'),
-  gallons: words('gal', 'gal'),
-  litres: words('L', 'L'),
   stillFull: words(
     'Bag still full? Do not fill it. Lift it, clear the holes, write it in Reading. Full after two days: report it.',
     '¿La bolsa de riego sigue llena? No la llene. Levántela, destape los orificios y anótelo en Lectura. Llena tras dos días: avise.',

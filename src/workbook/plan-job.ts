@@ -1,5 +1,8 @@
 /** From tables to a plan and its workbook: what the command line, the desk and the tests all run. */
 import type { Day } from '../engine/dates.js';
+import type { Solve } from '../engine/plan/solve.js';
+import { withinStock } from '../engine/plan/within-stock.js';
+import { crewedSeason, type CrewedSeason } from '../engine/plan/crewed-season.js';
 import { planSeason, type SeasonInput } from '../engine/plan/season.js';
 import type { SeasonPlan, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
@@ -91,26 +94,33 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
  */
 export function planFromTables(input: PlanJobInput): PlanJob {
   const { season, finish } = readyJob(input);
+  if (season.site.stockOnly === 'yes')
+    throw new Problem(
+      'a plan within the stock is made by a solver; ask for it with planFromTablesBy',
+    );
   return finish(planSeason(season));
 }
 
 /**
- * The same with a season planned elsewhere, by workers for instance.
+ * The same with a season planned elsewhere, by workers for instance, and within the stock where the site says so.
  *
+ * @param solve - the solver for a short stock; without one the choice is greedy, and a note says so
  * @throws Problem as `planFromTables`, or whatever the planner throws
  */
 export async function planFromTablesBy(
   input: PlanJobInput,
   planner: (season: SeasonInput) => Promise<SeasonPlan>,
+  solve?: Solve,
 ): Promise<PlanJob> {
   const { season, finish } = readyJob(input);
-  return finish(await planner(season));
+  const { plan, note } = await withinStock(season, await planner(season), solve);
+  return finish(plan, note);
 }
 
 /** Reads what is to be planned; `finish` builds the job from its plan. */
 function readyJob(input: PlanJobInput): {
   season: SeasonInput;
-  finish: (plan: SeasonPlan) => PlanJob;
+  finish: (plan: SeasonPlan, stockNote?: string) => PlanJob;
 } {
   const units = input.units ?? 'US';
   const reading = readInventory(input.inventory, {
@@ -152,7 +162,10 @@ function readyJob(input: PlanJobInput): {
     ...(input.onProgress && { onProgress: input.onProgress }),
     ...(input.signal && { signal: input.signal }),
   };
-  const finish = (plan: SeasonPlan): PlanJob => {
+  const finish = (separate: SeasonPlan, stockNote = ''): PlanJob => {
+    if (stockNote !== '') notes.push(stockNote);
+    const { plan, sites, moves, stayed } = crewedSeason(season, separate);
+    notes.push(...crewNotes(sites, moves.length, stayed));
     const model = buildWorkbook({
       plan,
       reading,
@@ -171,4 +184,26 @@ function readyJob(input: PlanJobInput): {
     return { plan, reading, setup, notes, model };
   };
   return { season, finish };
+}
+
+const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
+
+/** What was done to the visits, in sentences. */
+function crewNotes(sites: CrewedSeason['sites'], moved: number, stayed: number): string[] {
+  const notes: string[] = [];
+  const joined = sites.flatMap((site) =>
+    site.kept === 'joined' && site.joined ? [{ ...site, joined: site.joined }] : [],
+  );
+  if (joined.length > 0) {
+    const sum = (value: (site: (typeof joined)[number]) => number): number =>
+      joined.reduce((total, site) => total + value(site), 0);
+    notes.push(
+      `Visits of ${many(joined.length, 'site')} are joined: ${sum((s) => s.joined.days)} drives instead of ${sum((s) => s.separate.days)}.`,
+    );
+  }
+  if (moved > 0)
+    notes.push(`${many(moved, 'watering')} moved to an earlier day, away from days with more work than hours.`); // prettier-ignore
+  if (stayed > 0)
+    notes.push(`${many(stayed, 'row')} kept its waterings on a full day: earlier ones would leave the tree dry.`); // prettier-ignore
+  return notes;
 }

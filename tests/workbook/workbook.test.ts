@@ -22,7 +22,7 @@ import { sampleInput, sampleJob } from './job.js';
 import { inFolder, readCells, recalculate, skipWithout } from './programs.js';
 
 const SHEETS =
-  'About,Site,Weather,Rules,Rule days,Kit,Trees,Means,Plan,Calendar,Crew,Materials,Estimate,Checks,Sources'.split(
+  'About,Site,Weather,Rules,Rule days,Kit,Trees,Means,Plan,Calendar,Charts,Crew,Materials,Estimate,Field checks,Balance,Balance trees,Checks,Sources'.split(
     ',',
   );
 

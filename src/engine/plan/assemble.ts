@@ -1,4 +1,5 @@
 /** A season plan from its tree plans: crew days and what somebody should look at are worked out when asked for. */
+import { overloads } from '../crew/smooth-plan.js';
 import { crewDays } from './crew-days.js';
 import type { SeasonPlan, Site, TreePlan } from './model.js';
 import type { SeasonInput } from './season.js';
@@ -23,10 +24,12 @@ function problemsOf(trees: TreePlan[], crew: SeasonPlan['crewDays'], site: Site)
     problems.push(
       `${lost.length} ${lost.length === 1 ? 'row' : 'rows'} cannot be kept without stress under these rules; see the advice on each.`,
     );
-  const over = crew.filter((d) => d.overload);
-  if (over.length > 0)
+  const over = overloads(crew, site);
+  if (over.length > 0) {
+    const most = Math.max(...over.map((day) => day.hours));
     problems.push(
-      `${over.length} crew days need more than ${site.crewHours} hours; the longest needs ${Math.max(...over.map((d) => d.hours)).toFixed(1)}.`,
+      `${over.length} crew ${over.length === 1 ? 'day needs' : 'days need'} more than ${site.crewHours} hours; the longest needs ${most.toFixed(1)}.`,
     );
+  }
   return problems;
 }

@@ -18,7 +18,7 @@ import { short } from './text.js';
 export interface IcsOptions {
   /** which export of the day this is, 0…99: a later one of the same plan day must be higher [-] */
   revision?: number;
-  /** the calendar exported before: its days that are no longer planned are marked as cancelled */
+  /** the calendar exported before: its days to come that are no longer planned are marked as cancelled */
   before?: string;
 }
 
@@ -98,13 +98,20 @@ function description(ctx: Context, round: Round, past: number): string {
   ].join('\n');
 } // prettier-ignore
 
-/** Days of an earlier calendar of this site that are no longer in the plan. */
-function gone(before: string, own: ReadonlySet<string>, site: string): { id: string; day: Day }[] {
-  return [...before.matchAll(UID)].flatMap(([, id, year, month, date, , of]) =>
-    of === hash(site) && !own.has(id!)
-      ? [{ id: id!, day: dayOf(Number(year), Number(month), Number(date)) }]
-      : [],
-  );
+/** Days from `from` on in an earlier calendar of this site that are no longer in the plan; what is past stays as it was. */
+function gone(
+  before: string,
+  own: ReadonlySet<string>,
+  site: string,
+  from: Day,
+): { id: string; day: Day }[] {
+  return [...before.matchAll(UID)]
+    .filter(([, id, , , , , of]) => of === hash(site) && !own.has(id!))
+    .map(([, id, year, month, date]) => ({
+      id: id!,
+      day: dayOf(Number(year), Number(month), Number(date)),
+    }))
+    .filter(({ day }) => day >= from);
 }
 
 /**
@@ -151,7 +158,7 @@ export function planIcs(ctx: Context, options: IcsOptions = {}): string {
       lat !== undefined && lon !== undefined ? { title, geo: { lat, lon } } : { title },
     );
   }
-  for (const { id, day } of gone(options.before ?? '', own, plan.site.name))
+  for (const { id, day } of gone(options.before ?? '', own, plan.site.name, madeOn))
     calendar.createEvent({
       ...common,
       id,

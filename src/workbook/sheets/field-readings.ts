@@ -90,7 +90,13 @@ export function bagShown(
   const rated = entry.ratedHours ?? device?.ratedHours ?? '';
   const { hours, left = 0 } = entry;
   const blank = { holes, rated, open: '', full: '', flow: '' };
-  if (!Number.isInteger(holes) || rated === '' || !(hours > 0) || !(left >= 0 && left < 1))
+  if (
+    holes === '' ||
+    !Number.isInteger(holes) ||
+    rated === '' ||
+    !(hours > 0) ||
+    !(left >= 0 && left < 1)
+  )
     return { ...blank, ready: 0, verdict: WANTED.bag, action: '' };
   const open = openHoles(holes, rated, hours, left);
   const { verdict, fullHours } = bagVerdict(holes, rated, hours, left);

@@ -87,7 +87,7 @@ describe('npm run plan with exports', () => {
     const uids = (text: string): string[] => [...text.matchAll(/^UID:.*$/gm)].map(([line]) => line);
     expect(uids(first).length).toBeGreaterThan(3);
     const site = first.match(/^UID:\d+-1-(\w+)@/m)![1]!;
-    const stale = `UID:20270101-1-${site}@soakbook`;
+    const stale = `UID:20271224-1-${site}@soakbook`;
     writeFileSync(ics, `${first}BEGIN:VEVENT\r\n${stale}\r\nEND:VEVENT\r\n`);
     await plan(...base(), '--ics', ics, '--force');
     const second = readFileSync(ics, 'utf8');

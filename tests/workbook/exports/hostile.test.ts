@@ -16,7 +16,15 @@ import { cellsOf } from '../cells.js';
 import { sampleInput } from '../job.js';
 import { recalculate, skipWithout } from '../programs.js';
 import { HOSTILE, marked } from './hostile.js';
-import { contextOf, FONTS, kindsOf, readCsv, readPdf, skipWithoutPoppler } from './samples.js';
+import {
+  asBook,
+  contextOf,
+  FONTS,
+  kindsOf,
+  readCsv,
+  readPdf,
+  skipWithoutPoppler,
+} from './samples.js';
 
 /** A row a text: as id, species, site, address and note; all of them as headers of further columns. */
 let job: PlanJob;
@@ -114,6 +122,12 @@ describe.skipIf(skipWithout('openpyxl', 'LibreOffice'))('in the table of the pla
       });
     }
   });
+
+  it('opens in LibreOffice without a formula', () => {
+    const kinds = kindsOf(asBook(planCsv(ctx)));
+    expect(kinds.formulas).toEqual([]);
+    expect(kinds.texts).toContain("'=1+1");
+  }, 120_000);
 
   it('keeps the text behind the apostrophe', () => {
     const [, ...rows] = readCsv(planCsv(ctx));

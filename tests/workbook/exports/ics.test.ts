@@ -4,6 +4,7 @@ import { civil } from '../../../src/engine/dates.js';
 import { placed, planIcs } from '../../../src/workbook/exports/ics.js';
 import { crewRounds, windowsIn, type Round } from '../../../src/workbook/exports/rounds.js';
 import type { Context } from '../../../src/workbook/sheets/context.js';
+import { sampleInput } from '../job.js';
 import { sampleContext } from './samples.js';
 
 let ctx: Context;
@@ -105,22 +106,30 @@ describe('the crew days as a calendar', () => {
     const gone = events.filter((e) => e.component.getFirstPropertyValue('status') === 'CANCELLED');
     expect(gone.map((e) => e.uid)).toEqual(uids(first).slice(0, 2));
     expect(events.length).toBe(rounds.length);
+    const past = { ...fewer, madeOn: fewer.plan.crewDays[0]!.day };
+    expect(eventsIn(planIcs(past, { before: first })).length).toBe(rounds.length - 2);
     const foreign = 'BEGIN:VEVENT\r\nUID:20270406-1-0000000000000000@soakbook\r\nEND:VEVENT\r\n';
     expect(uids(planIcs(ctx, { before: foreign }))).toEqual(uids(first));
   });
 
-  it('makes an event for each of two crews', async () => {
-    const two = await sampleContext();
-    const day = two.plan.crewDays.find((d) => d.stops.length > 1)!;
-    const [round] = day.rounds!;
-    const split = {
-      ...day,
-      stops: day.stops.map((stop, i) => ({ ...stop, crew: i === 0 ? 1 : 2 })),
-      rounds: [round!, { ...round!, crew: 2 }],
-    };
-    const events = eventsIn(planIcs({ ...two, plan: { ...two.plan, crewDays: [split] } }));
-    expect(events.map((e) => /crew \d/.exec(e.summary)?.[0])).toEqual(['crew 1', 'crew 2']);
-    expect(events[0]!.uid).not.toBe(events[1]!.uid);
+  it('makes an event for each crew that goes out', async () => {
+    const { site } = await sampleInput();
+    const two = await sampleContext('US', {
+      site: { ...site!, crews: 2, crewHours: 1.5 },
+    });
+    const all = crewRounds(two.plan);
+    const events = eventsIn(planIcs(two));
+    expect(all.some((round) => round.crews === 2)).toBe(true);
+    expect(events.length).toBe(all.length);
+    expect(new Set(events.map((e) => e.uid)).size).toBe(all.length);
+    events.forEach((event, i) => {
+      const { crew, crews } = all[i]!;
+      expect(event.summary.includes(`crew ${crew}:`)).toBe(crews > 1);
+    });
+    const litres = two.plan.crewDays.reduce((n, d) => n + d.litres, 0);
+    expect(all.reduce((n, round) => n + round.litres, 0)).toBeCloseTo(litres, 6);
+    const stops = two.plan.crewDays.reduce((n, d) => n + d.stops.length, 0);
+    expect(all.reduce((n, round) => n + round.stops.length, 0)).toBe(stops);
   });
 
   it('refuses a revision it cannot count', () => {

@@ -111,3 +111,16 @@ with open(sys.argv[1], newline="", encoding="utf-8-sig") as f:
     text,
     'plan.csv',
   );
+
+/** A CSV file as LibreOffice opens it, saved as a workbook. */
+export const asBook = (text: string): Uint8Array =>
+  inFolder((folder) => {
+    writeFileSync(join(folder, 'plan.csv'), text);
+    const profile = `-env:UserInstallation=file://${join(folder, 'profile')}`;
+    execFileSync(
+      PROGRAMS.LibreOffice ?? 'soffice',
+      [profile, '--headless', '--convert-to', 'xlsx', '--outdir', folder, join(folder, 'plan.csv')],
+      { stdio: 'ignore' },
+    );
+    return readFileSync(join(folder, 'plan.xlsx'));
+  });

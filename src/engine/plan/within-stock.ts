@@ -1,0 +1,122 @@
+/** A season within the stock: one means for every row so that no device is used beyond what there is. */
+import { assemblePlan } from './assemble.js';
+import type { MeansOutcome, SeasonPlan, TreePlan } from './model.js';
+import { freshPath, outcomeAlong, plannerOf, walkAlone, withChosen } from './path.js';
+import type { SeasonInput } from './season.js';
+import type { Solve } from './solve.js';
+import type { StockGroup } from './stock-aims.js';
+import { chooseWithinStock, shareOut, stockLimits, usesOf } from './stock.js';
+import { Problem } from '../problems.js';
+
+export interface StockedSeason {
+  plan: SeasonPlan;
+  /** rows that got another means than the one best for them alone */
+  changed: number;
+  /** how good the answer is, in a sentence; "" where the site buys what lacks */
+  note: string;
+}
+
+/**
+ * Chooses the means again so that the stock suffices, where the site says to use nothing else. A row keeps one means for
+ * all its trees. A row for which nothing is left is listed as not planned.
+ *
+ * @param input - the one the plan was made from
+ * @param solve - an exact solver; without one the answer is greedy and the note says so
+ * @throws Problem if a stock is not a whole number
+ */
+export async function withinStock(
+  input: SeasonInput,
+  plan: SeasonPlan,
+  solve: Solve | undefined,
+): Promise<StockedSeason> {
+  const { site, kit } = input;
+  const stock = stockLimits(kit, site);
+  if (stock.size === 0) return { plan, changed: 0, note: '' };
+  const { planner, taskOf } = plannerOf(input);
+  const alike = new Map<string, { group: StockGroup; rows: number[]; choices: MeansOutcome[][] }>();
+  plan.trees.forEach(({ tree, options }, row) => {
+    const feasible = options.filter((option) => option.feasible);
+    const all = new Map(
+      planner.ready(taskOf(tree)).options.map((option) => [option.label, option]),
+    );
+    const group: StockGroup = {
+      count: 1,
+      options: feasible.map((option) => ({
+        stressDays: option.stressDays * tree.count,
+        cost: option.cost * tree.count,
+        litres: option.litres * tree.count,
+        visits: option.visits,
+        uses: new Map(
+          [...usesOf(all.get(option.label)!)].map(([name, each]) => [name, each * tree.count]),
+        ),
+      })),
+    };
+    const key = JSON.stringify(group.options.map((o) => [o.stressDays, o.cost, [...o.uses]]));
+    const known = alike.get(key);
+    if (known) {
+      known.group = { ...known.group, count: known.group.count + 1 };
+      known.rows.push(row);
+      known.choices.push(feasible);
+    } else alike.set(key, { group, rows: [row], choices: [feasible] });
+  });
+  const groups = [...alike.values()];
+  const answer = await chooseWithinStock(
+    groups.map(({ group }) => group),
+    stock,
+    site.toleratedStress,
+    solve,
+  );
+
+  const trees: (TreePlan | undefined)[] = [...plan.trees];
+  const notPlanned = [...plan.notPlanned];
+  let changed = 0;
+  groups.forEach(({ rows, choices }, g) => {
+    const shares = shareOut(
+      rows.map(() => 1),
+      answer.takes[g]!,
+    );
+    rows.forEach((row, k) => {
+      const old = plan.trees[row]!;
+      const option = shares[k]![0]!.option;
+      const outcome = option === undefined ? undefined : choices[k]![option]!;
+      if (!outcome) {
+        trees[row] = undefined;
+        notPlanned.push({
+          row: old.tree.row,
+          id: old.tree.id,
+          reason: `no device is left in stock for it; alone it would have ${old.chosen.label}`,
+        });
+      } else if (outcome.label !== old.chosen.label) {
+        changed++;
+        trees[row] = chosenAgain(old, outcome);
+      }
+    });
+  });
+  const changedPlan = assemblePlan(
+    input,
+    trees.filter((tree) => tree !== undefined),
+    notPlanned,
+  );
+  const short = plan.trees.length - changedPlan.trees.length;
+  return { plan: changedPlan, changed, note: noteOf(changed, short, answer.note) };
+
+  function chosenAgain(old: TreePlan, outcome: MeansOutcome): TreePlan {
+    const path = freshPath(planner, taskOf(old.tree), outcome.label);
+    if (!path)
+      throw new Problem(`row ${old.tree.row}: ${outcome.label} is no means of this season`);
+    const chosen = outcomeAlong(walkAlone(path, planner), planner);
+    const kept = chosen.stressDays <= site.toleratedStress;
+    return withChosen(old, chosen, kept ? 'planned' : 'cannot be kept', () =>
+      kept
+        ? ''
+        : `${chosen.stressDays} stress days with ${chosen.label}, because the stock is short; ${old.chosen.label} would leave ${old.chosen.stressDays}.`,
+    );
+  }
+}
+
+function noteOf(changed: number, short: number, how: string): string {
+  if (changed === 0 && short === 0) return how;
+  const rows = (count: number): string => `${count} ${count === 1 ? 'row' : 'rows'}`;
+  const left = short > 0 ? `, ${rows(short)} without any` : '';
+  return `Stock only: ${rows(changed)} got another means than the best one alone${left}. ${how}`;
+}

@@ -1,0 +1,223 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { inflateSync } from 'node:zlib';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { run } from '../../src/cli/plan.js';
+import {
+  CREW_CAUTIONS,
+  CREW_WORDS,
+  FAMILY_NAMES,
+  MONTH_WORDS,
+  TO_DO,
+  UNREAD,
+  WATERS,
+  WEEKDAY_WORDS,
+  type Words,
+} from '../../src/workbook/crew-words.js';
+import { rich, tablesOf, type Sheet, type TableBlock, type WorkbookModel } from '../../src/workbook/model.js'; // prettier-ignore
+import type { PlanJob } from '../../src/workbook/plan-job.js';
+import { readWorkbookSheets } from '../../src/workbook/readers/open.js';
+import { writeXlsx } from '../../src/workbook/writers/file.js';
+import { cellsOf, column } from './cells.js';
+import { INVENTORY, sampleJob } from './job.js';
+import { inFolder, PROGRAMS, skipWithout } from './programs.js';
+
+const ALL: Words[] = [
+  ...Object.values(CREW_WORDS),
+  ...Object.values(TO_DO),
+  ...Object.values(FAMILY_NAMES),
+  ...Object.values(WATERS),
+  ...CREW_CAUTIONS,
+  ...WEEKDAY_WORDS,
+  ...MONTH_WORDS,
+];
+
+let job: PlanJob;
+beforeAll(async () => {
+  job = await sampleJob({ crewLanguage: 'both' });
+});
+
+const sheetOf = (model: WorkbookModel, name: string): Sheet =>
+  model.sheets.find((s) => s.name === name)!;
+const tableOf = (sheet: Sheet): TableBlock => tablesOf(sheet)[0]!;
+const textsOf = (sheet: Sheet): string[] => [
+  sheet.title,
+  ...tablesOf(sheet).flatMap((t) => t.columns.map((c) => c.header)),
+  ...cellsOf(sheet).flatMap(({ cell }) => (typeof cell.value === 'string' ? [cell.value] : [])),
+  ...Object.values(sheet.pageWords ?? {}),
+];
+
+/** Words of the user's own: names of devices, sites, streets, kinds and trees. Longest first. */
+const data = (): string[] =>
+  [
+    job.plan.site.name,
+    ...job.setup.kit.map((d) => d.name),
+    ...job.plan.trees.flatMap(({ tree }) => [tree.site, tree.address, tree.species, tree.id]),
+  ]
+    .filter(Boolean)
+    .sort((a, b) => b.length - a.length);
+
+const without = (text: string, words: readonly string[]): string =>
+  words.reduce((left, word) => left.replaceAll(word, ' '), text);
+
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+describe('crew sheets in two languages', () => {
+  it('have every word in both, and Spanish with the words of the trade', () => {
+    for (const { en, es } of ALL) {
+      expect(en.trim()).not.toBe('');
+      expect(es.trim()).not.toBe('');
+    }
+    const spanish = ALL.map(({ es }) => es).join(' ').toLowerCase();
+    for (const word of ['alcorque', 'cepellón', 'manguera exudante', 'bolsa de riego', 'almohadilla de hidrogel', 'boca de riego', 'cuba'])
+      expect(spanish).toContain(word);
+  }); // prettier-ignore
+
+  it('leave no English word of the table on the Spanish sheet', () => {
+    const own = data();
+    const footer = UNREAD.es!;
+    const texts = textsOf(sheetOf(job.model, 'Cuadrilla')).filter((t) => !footer.includes(t));
+    expect(texts.length).toBeGreaterThan(500);
+    const english = ALL.filter(({ en, es }) => en !== es).map(({ en }) => en);
+    expect(english.length).toBeGreaterThan(50);
+    const found = new Set<string>();
+    for (const text of texts)
+      for (const en of english)
+        if (new RegExp(`(?<![\\p{L}])${escaped(en)}(?![\\p{L}])`, 'u').test(without(text, own)))
+          found.add(`"${en}" in "${text}"`);
+    expect([...found]).toEqual([]);
+    // the same search does find them on the English sheet
+    const there = textsOf(sheetOf(job.model, 'Crew')).join('\n');
+    for (const en of ['Done', 'What to do', 'stop', 'Water']) expect(there).toContain(en);
+  });
+
+  it('hold the same stops and numbers', () => {
+    const [en, es] = ['Crew', 'Cuadrilla'].map((name) => tableOf(sheetOf(job.model, name)));
+    const numbers = (t: TableBlock): unknown[][] =>
+      t.rows.map((row) => row.map((c) => rich(c).value).filter((v) => typeof v === 'number'));
+    const stops = (t: TableBlock): unknown[] =>
+      t.rows.filter((row) => rich(row[0]!).value === '☐').map((row) => [
+        /^\d+/.exec(String(rich(row[1]!).value))![0], /\d+$/.exec(String(rich(row[1]!).value))![0], rich(row[2]!).value,
+      ]);
+    const work = (t: TableBlock): unknown[][] => numbers(t).filter((row) => row.length > 0);
+    expect(work(es!)).toEqual(work(en!));
+    expect(stops(es!)).toEqual(stops(en!));
+    expect(stops(es!).length).toBeGreaterThan(100);
+    const days = job.plan.crewDays.length;
+    for (const name of ['Crew', 'Cuadrilla'])
+      expect(sheetOf(job.model, name).print.breaks).toHaveLength(days - 1);
+  }); // prettier-ignore
+
+  it('agree on Checks, and each language alone makes a whole workbook', async () => {
+    const what = column(job.model, 'Totals', 'what') as string[];
+    const at = what.findIndex((text) => text.includes('the same in Spanish'));
+    expect(at).toBeGreaterThan(0);
+    expect(column(job.model, 'Totals', 'wrong')[at]).toBe(0);
+    const spanish = (await sampleJob({ crewLanguage: 'es' })).model;
+    const names = spanish.sheets.map((s) => s.name);
+    expect(names).toContain('Cuadrilla');
+    expect(names).not.toContain('Crew');
+    expect((column(spanish, 'Totals', 'wrong') as number[]).every((v) => v === 0)).toBe(true);
+    const english = (await sampleJob()).model.sheets.map((s) => s.name);
+    expect(english).toContain('Crew');
+    expect(english).not.toContain('Cuadrilla');
+  });
+
+  it('say what to do when the bag is still full, where water comes from, and the hours, in both', () => {
+    for (const [name, language] of [['Crew', 'en'], ['Cuadrilla', 'es']] as const) {
+      const sheet = sheetOf(job.model, name);
+      const frame = cellsOf(sheet).filter(({ cell }) => cell.style === 'frame').map(({ cell }) => cell.value).join(' ');
+      expect(frame.replace(/\s+/g, ' ')).toContain(CREW_WORDS.stillFull[language]);
+      const lines = cellsOf(sheet).flatMap(({ cell }) => (cell.style === 'heading' ? [String(cell.value)] : []));
+      const sources = lines.filter((text) => text.startsWith(`${CREW_WORDS.water[language]}: `));
+      expect(sources).toHaveLength(job.plan.crewDays.length);
+      for (const text of sources) expect(text).toMatch(new RegExp(`${CREW_WORDS.hours[language]}: (\\d\\d:\\d\\d|${CREW_WORDS.anyHour[language]}|\\p{L})`, 'u'));
+    }
+  }); // prettier-ignore
+
+  it('mark the translation at the foot of every page and below the table', () => {
+    const spanish = sheetOf(job.model, 'Cuadrilla');
+    expect(spanish.pageWords?.footer).toBe(UNREAD.es);
+    expect(UNREAD.es).toContain('ranslation from memory, have it read by a speaker');
+    const last = cellsOf(spanish).at(-1)!.cell.value;
+    expect(UNREAD.es).toContain(String(last));
+    expect(sheetOf(job.model, 'Crew').pageWords).toBeUndefined();
+  });
+
+  for (const paper of ['letter', 'a4'] as const)
+    it.skipIf(skipWithout('LibreOffice'))(
+      `fit the width of ${paper} in both languages`,
+      async () => {
+        // one crew day each: a sheet wider than the paper would take a second page for its right part
+        const sheets = ['Crew', 'Cuadrilla'].map((name) => firstDay(sheetOf(job.model, name)));
+        const bytes = await writeXlsx({ ...job.model, paper, sheets, names: {} });
+        expect(pagesOf(bytes)).toBe(2);
+      },
+    );
+});
+
+/** A crew sheet cut after its first day. */
+function firstDay(sheet: Sheet): Sheet {
+  const t = tableOf(sheet);
+  const rows = t.rows.slice(0, sheet.print.breaks[0]! - t.top);
+  return {
+    ...sheet,
+    blocks: sheet.blocks.filter((b) => b.top <= t.top).map((b) => (b === t ? { ...t, rows } : b)),
+    print: { ...sheet.print, breaks: [] },
+  };
+}
+
+/** Pages LibreOffice prints, counted in its PDF. */
+function pagesOf(bytes: Uint8Array): number {
+  return inFolder((folder) => {
+    const path = join(folder, 'book.xlsx');
+    writeFileSync(path, bytes);
+    execFileSync(
+      PROGRAMS.LibreOffice!,
+      [`-env:UserInstallation=file://${join(folder, 'profile')}`, '--headless', '--convert-to', 'pdf', '--outdir', folder, path],
+      { stdio: 'ignore' },
+    ); // prettier-ignore
+    return pagesInPdf(readFileSync(join(folder, 'book.pdf')));
+  });
+}
+
+/** Page objects, also those in packed object streams. */
+function pagesInPdf(pdf: Buffer): number {
+  let text = pdf.toString('latin1');
+  for (const found of text.matchAll(/\/FlateDecode[^]*?stream\r?\n/g)) {
+    const start = found.index + found[0].length;
+    try {
+      text += inflateSync(pdf.subarray(start), { finishFlush: 2 }).toString('latin1');
+    } catch {
+      // not a packed stream of objects
+    }
+  }
+  return text.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+}
+
+describe('--crew-language', () => {
+  const quiet = { out: () => undefined, today: 46461 };
+
+  it('takes en, es and both, and says so when it is given another', async () => {
+    let said = '';
+    const code = await run([INVENTORY, '--crew-language', 'fr'], { ...quiet, err: (t) => (said += t) }); // prettier-ignore
+    expect(code).toBe(2);
+    expect(said).toContain('--crew-language must be one of en, es, both');
+  });
+
+  it('writes the sheets asked for', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'soak-test-'));
+    try {
+      const out = join(folder, 'plan.xlsx');
+      const code = await run([INVENTORY, '--crew-language', 'both', '--out', out], { ...quiet, err: () => undefined }); // prettier-ignore
+      expect(code).toBeLessThan(2);
+      expect(existsSync(out)).toBe(true);
+      const names = (await readWorkbookSheets(readFileSync(out))).map((s) => s.name);
+      expect(names).toEqual(expect.arrayContaining(['Crew', 'Cuadrilla']));
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  }, 60_000);
+});
