@@ -3,9 +3,10 @@
  * "Rule days" and for the panel.
  */
 import type { Day } from '../engine/dates.js';
+import { queryOf } from '../engine/plan/calendars.js';
 import { FAMILIES, type Device, type Family, type Tree } from '../engine/plan/model.js';
 import { calendarKey, ruleCalendar, type RuleCalendar } from '../engine/rules/rule-calendar.js';
-import type { RuleQuery, RuleTable } from '../engine/rules/rule-table.js';
+import type { RuleTable } from '../engine/rules/rule-table.js';
 
 /** Length of the strip [days]. */
 export const STRIP_DAYS = 42;
@@ -38,18 +39,6 @@ export interface RuleStrip {
   kinds: StripKind[];
   /** kinds that are not shown, and their trees */
   more: { kinds: number; trees: number };
-}
-
-/** What the planner asks the rules for a tree: a bag without a tap is filled from the tank. */
-export function queryOf(tree: StripTree, family: Family): RuleQuery {
-  const trucked = family === 'tanker' || (family === 'bag' && tree.tap === false);
-  return {
-    family,
-    address: tree.address,
-    source: trucked ? 'tanker' : (tree.source ?? 'mains'),
-    target: 'tree',
-    planted: tree.planted,
-  };
 }
 
 export type StripTree = Pick<Tree, 'address' | 'planted' | 'tap' | 'source' | 'count' | 'site'>;

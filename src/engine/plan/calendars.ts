@@ -3,9 +3,24 @@ import { weekday } from '../dates.js';
 import { Problem } from '../problems.js';
 import { calendarKey, ruleCalendar } from '../rules/rule-calendar.js';
 import { parseDays } from '../rules/rule-parse.js';
-import type { RuleTable } from '../rules/rule-table.js';
+import type { RuleQuery, RuleTable } from '../rules/rule-table.js';
 import type { Device, Family, Site, Tree } from './model.js';
 import type { AllowedDays } from './option.js';
+
+/** What the planner asks the rules for a tree: a bag without a tap is filled from the tank. */
+export function queryOf(
+  tree: Pick<Tree, 'address' | 'planted' | 'tap' | 'source'>,
+  family: Family,
+): RuleQuery {
+  const trucked = family === 'tanker' || (family === 'bag' && tree.tap === false);
+  return {
+    family,
+    address: tree.address,
+    source: trucked ? 'tanker' : (tree.source ?? 'mains'),
+    target: 'tree',
+    planted: tree.planted,
+  };
+}
 
 /** Open days by tree and family, shared by trees the rules do not tell apart. */
 export class Calendars {
@@ -21,20 +36,9 @@ export class Calendars {
     this.workDays = workDayMask(site.workDays);
   }
 
-  private query(tree: Tree, family: Family) {
-    const trucked = family === 'tanker' || (family === 'bag' && tree.tap === false);
-    return {
-      family,
-      address: tree.address,
-      source: trucked ? 'tanker' : (tree.source ?? 'mains'),
-      target: 'tree' as const,
-      planted: tree.planted,
-    };
-  }
-
   /** Trees with the same key for a family have the same calendar for it. */
   key(tree: Tree, family: Family): string {
-    return calendarKey(this.rules, this.query(tree, family), this.site.seasonFrom);
+    return calendarKey(this.rules, queryOf(tree, family), this.site.seasonFrom);
   }
 
   allowed(tree: Tree, device: Device): AllowedDays {
@@ -43,7 +47,7 @@ export class Calendars {
     const known = this.adapted.get(key);
     if (known) return known;
     const { seasonFrom, seasonTo } = this.site;
-    const calendar = ruleCalendar(this.rules, this.query(tree, family), seasonFrom, seasonTo);
+    const calendar = ruleCalendar(this.rules, queryOf(tree, family), seasonFrom, seasonTo);
     const minutes = Array.from({ length: seasonTo - seasonFrom + 1 }, (_, i) => {
       const lengths = calendar.windows(seasonFrom + i).map((w) => w.end - w.start);
       const longest = Math.max(0, ...lengths);
