@@ -103,6 +103,7 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
     plan: plan.refs.place,
     planRows: plan.refs.rows,
     crewDays: crew.refs.days,
+    crewSheet: crew.sheet.name,
     total: checks.refs.total,
     toLook: checks.refs.toLook,
     others: rest.map((sheet) => sheet.name),

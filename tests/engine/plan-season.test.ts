@@ -111,6 +111,12 @@ describe('a season under two stages', () => {
     expect(p.notPlanned.map((n) => n.reason).join(' ')).toMatch(/nothing gives a size/);
     expect(p.notPlanned.map((n) => n.reason).join(' ')).toMatch(/planted after the season ends/);
   });
+  it('the reason of a like row names its own row', () => {
+    const p = plan({
+      trees: ['4', '5'].map((id) => sapling(id, { caliper: undefined, row: Number(id) })),
+    });
+    expect(p.notPlanned.map((n) => n.reason.slice(0, 6))).toEqual(['row 4:', 'row 5:']);
+  });
   it('gallons of the crew days are the gallons of the trees that need a crew, times their count', () => {
     const p = plan({ trees: [sapling('1', { count: 7, tap: false }), sapling('2', { count: 2 })] });
     const crew = p.crewDays.reduce((s, d) => s + d.litres, 0);

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Family, Tree } from '../../src/engine/plan/model.js';
-import { planSeason } from '../../src/engine/plan/season.js';
-import type { DayRow } from '../../src/engine/plan/simulate.js';
+import { freshPath, plannerOf } from '../../src/engine/plan/path.js';
+import { planSeason, type SeasonInput } from '../../src/engine/plan/season.js';
+import { simulate, type DayRow } from '../../src/engine/plan/simulate.js';
 import { parseRules } from '../../src/engine/rules/rule-table.js';
 import { L_PER_GALLON } from '../../src/engine/units.js';
 import type { Cell } from '../../src/tables/cells.js';
@@ -53,24 +54,61 @@ interface Case {
   days: Map<string, DayRow[]>;
 }
 
+/** The engine's days of each tree, as it decided them one tree at a time; and a workbook of that plan. */
 async function planned(units: Units): Promise<Case> {
+  const job = await jobOf(units);
+  const days = new Map<string, DayRow[]>();
+  const plan = planSeason({
+    ...seasonOf(job),
+    onDay: (tree, day) => days.set(tree.id, [...(days.get(tree.id) ?? []), { ...day }]),
+  });
+  const model = buildWorkbook({ ...inputOf(job), plan, units });
+  return { job: { ...job, plan, model }, days };
+}
+
+/** The plan as a user gets it, with joined visits and moved waterings; the kernel walks its waterings again. */
+async function asUsed(units: Units): Promise<Case> {
+  const job = await jobOf(units);
+  const input = seasonOf(job);
+  const { planner, taskOf } = plannerOf(input);
+  const days = new Map<string, DayRow[]>();
+  for (const { tree, chosen } of job.plan.trees) {
+    const { season, option } = freshPath(planner, taskOf(tree), chosen.label)!;
+    const [given, padGiven] = [new Float64Array(season.days), new Float64Array(season.days)];
+    for (const { day, family, litres } of chosen.plan)
+      (family === 'pad' ? padGiven : given)[day - input.site.seasonFrom]! += litres;
+    const rows: DayRow[] = [];
+    simulate(season, option, input.site, input.weather, (day) => rows.push({ ...day }), {
+      today: season.days,
+      given,
+      padGiven,
+    });
+    days.set(tree.id, rows);
+  }
+  return { job, days };
+}
+
+async function jobOf(units: Units): Promise<PlanJob> {
   const { site, kit, weather } = await sampleInput();
   const pads = kit!.map((d) => (d.family === 'pad' ? { ...d, volume: 40, price: 1 } : d));
-  const job = planFromTables({
+  return planFromTables({
     inventory: [HEADER, ...ROWS], fileName: 'invented.csv', madeOn: 46461, units,
     site: site!, kit: pads, weather: weather!, rules: RULES, stages: [],
   }); // prettier-ignore
-  const days = new Map<string, DayRow[]>();
-  planSeason({
-    trees: job.reading.rows.flatMap((r): Tree[] => (r.tree ? [r.tree] : [])),
-    site: job.setup.site,
-    weather: readWeather(job.setup.weather, job.setup.site).weather,
-    rules: parseRules(job.setup.rules, job.setup.stages),
-    kit: job.setup.kit,
-    onDay: (tree, day) => days.set(tree.id, [...(days.get(tree.id) ?? []), { ...day }]),
-  });
-  return { job, days };
 }
+
+const seasonOf = ({ reading, setup }: PlanJob): SeasonInput => ({
+  trees: reading.rows.flatMap((r): Tree[] => (r.tree ? [r.tree] : [])),
+  site: setup.site,
+  weather: readWeather(setup.weather, setup.site).weather,
+  rules: parseRules(setup.rules, setup.stages),
+  kit: setup.kit,
+});
+
+const inputOf = ({ plan, reading, setup }: PlanJob): BuildInput => ({
+  plan, reading, kit: setup.kit, ruleRows: setup.rules, stageRows: setup.stages, weatherRows: setup.weather,
+  units: 'US', source: 's', madeOn: 46461, title: 't', notes: [],
+}); // prettier-ignore
 
 const NEEDED = ['Site', 'Weather', 'Trees', 'Plan', 'Balance trees', 'Sources'];
 
@@ -195,6 +233,24 @@ describe('the balance of a picked tree', () => {
         },
       );
 
+  it.skipIf(skipWithout('LibreOffice', 'openpyxl'))(
+    'follows joined and moved waterings as well',
+    async () => {
+      const one = await asUsed('US');
+      const model = copies(one.job.model, one.job.plan.trees.map(pickOf));
+      const values = recalculate('LibreOffice', await writeXlsx(model, { uncached: true }));
+      const alone = cases.get('US')!.job.plan.trees;
+      const moved = one.job.plan.trees.filter(
+        (t, n) => t.chosen.plan.map((w) => w.day).join() !== alone[n]!.chosen.plan.map((w) => w.day).join(),
+      ); // prettier-ignore
+      expect(moved.length).toBeGreaterThan(0);
+      one.job.plan.trees.forEach((t, n) => {
+        const { at, error } = worst(values, one, n, t.tree.id, 'US');
+        expect(error, at).toBeLessThanOrEqual(1e-9);
+      });
+    },
+  );
+
   it.skipIf(skipWithout('LibreOffice', 'Gnumeric', 'openpyxl'))(
     'takes an id as well, and says a sentence for a tree that is not in the list',
     async () => {
@@ -246,10 +302,7 @@ describe('the balance of a picked tree', () => {
 
   it('says why where there is nothing to balance', () => {
     const { job } = cases.get('US')!;
-    const input: BuildInput = {
-      plan: job.plan, reading: job.reading, kit: job.setup.kit, ruleRows: [], stageRows: [], weatherRows: [],
-      units: 'US', source: 's', madeOn: 46461, title: 't', notes: [],
-    }; // prettier-ignore
+    const input = inputOf(job);
     const place = undefined as never;
     const words = (sheet: Sheet): string =>
       cellsOf(sheet).map(({ cell: c }) => String(c.value)).join(' '); // prettier-ignore

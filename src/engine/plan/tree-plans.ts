@@ -132,7 +132,7 @@ export function finishTrees(job: SeasonJob, batches: readonly PlanColumns[]): Tr
   input.trees.forEach((tree, i) => {
     const view = views[taskOf[i]!]!;
     if (view.state) trees.push(treePlan(tree, view.state, view));
-    else notPlanned.push({ row: tree.row, id: tree.id, reason: view.whyNotPlanned() });
+    else notPlanned.push({ row: tree.row, id: tree.id, reason: view.whyNotPlanned(tree) });
   });
   return { site, weather, trees, notPlanned };
 }

@@ -53,8 +53,9 @@ export class PlanView {
     return (this.words ??= inWords(this.planner, this.task, this.columns, this.t));
   }
 
-  whyNotPlanned(): string {
-    return whyNotPlanned(this.planner, this.task);
+  /** @param tree - one of the like trees; the reason names its row */
+  whyNotPlanned(tree: Tree): string {
+    return whyNotPlanned(this.planner, { ...this.task, tree });
   }
 }
 

@@ -141,7 +141,10 @@ function toDo(ctx: Context): Sheet {
         { key: 'help', header: 'What would help', width: 30, wrap: true },
       ],
       dry.length,
-      (i) => [nameOf(dry[i]!.tree), dry[i]!.advice],
+      (i) => {
+        const { tree, advice } = dry[i]!;
+        return [nameOf(tree), advice];
+      },
     );
   }
   const { notPlanned } = plan;

@@ -18,6 +18,8 @@ export interface AboutRefs {
   plan: TablePlace;
   planRows: number;
   crewDays: number;
+  /** name of the sheet with the crew's pages */
+  crewSheet: string;
   total: string;
   toLook: number;
   others: string[];
@@ -56,7 +58,11 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
       }),
       'before losses',
     ],
-    ['Crew days', cell(refs.crewDays, undefined, { format: 'whole' }), 'one page each on Crew'],
+    [
+      'Crew days',
+      cell(refs.crewDays, undefined, { format: 'whole' }),
+      `one page each on ${refs.crewSheet}`,
+    ],
     [
       'To look at',
       formula(`${refs.total}&" to look at"`, `${refs.toLook} to look at`),

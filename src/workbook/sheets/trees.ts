@@ -148,10 +148,7 @@ function ownCell(value: Cell, meaning: string): Cell {
 const stands = (t: TreePlan): boolean => t.facts.peak.demand > 0;
 
 /** @returns with `id`: the column that names a tree, the row where the inventory has no ids */
-export function treesSheet(
-  ctx: Context,
-  refs: TreeRefs,
-): Built<{ place: TablePlace; id: string }> {
+export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePlace; id: string }> {
   const rows = entries(ctx);
   const { headers, matches } = ctx.reading;
   const kept = [...matches].sort((a, b) => a.column - b.column);

@@ -1,6 +1,6 @@
 /**
- * The model as an .xlsx file. The only module that knows the file library, so the library can be changed
- * here. A file holds values and the spreadsheet's own functions, never add-in formulas.
+ * The model as an .xlsx file. The only module, with `charts.ts`, that knows the file library, so the library can be
+ * changed here. A file holds values and the spreadsheet's own functions, never add-in formulas.
  */
 import { writeXlsx as writeBytes } from 'hucre/xlsx';
 import type { CellStyle, ColumnDef, ConditionalRule, WriteSheet } from 'hucre/xlsx';
