@@ -78,7 +78,8 @@ export function readSeasonLog(tables: readonly LogTable[], units: Units = 'US'):
   const filled = tables.filter(({ cells }) => cells.some((row) => row.some((c) => !isBlank(c))));
   let known = 0;
   for (const table of filled) {
-    const kind = kindByName(table.name) ?? (filled.length === 1 ? kindByHeader(table) : undefined);
+    const alone = filled.length === 1 || IS_FILE.test(table.name);
+    const kind = kindByName(table.name) ?? (alone ? kindByHeader(table) : undefined);
     if (kind === undefined) {
       log.notes.push(`Season log: ${quoted(table.name)} is none of ${TABLE_NAMES}; it is not read.`); // prettier-ignore
       continue;
@@ -96,13 +97,16 @@ export function readSeasonLog(tables: readonly LogTable[], units: Units = 'US'):
 const KINDS = Object.keys(LOG_TABLES) as LogKind[];
 const TABLE_NAMES = KINDS.join(', ');
 
-/** The kind a sheet or file is named after; of a file's name any part may name it. */
+const IS_FILE = /\.[a-z]{3,4}$/i;
+
+/** The kind a sheet is named after. A file's name may say more, as long as it names one kind only. */
 function kindByName(name: string): LogKind | undefined {
-  const label = ` ${plainLabel(name.replace(/\.[a-z]{3,4}$/i, ''))} `;
-  const isFile = /\.[a-z]{3,4}$/i.test(name);
-  return KINDS.find((kind) =>
+  const label = ` ${plainLabel(name.replace(IS_FILE, ''))} `;
+  const isFile = IS_FILE.test(name);
+  const named = KINDS.filter((kind) =>
     LOG_TABLES[kind].names.some((n) => label === ` ${n} ` || (isFile && label.includes(` ${n} `))),
   );
+  return named.length === 1 ? named[0] : undefined;
 }
 
 /** The kind whose columns are all there and take up most of the header. */

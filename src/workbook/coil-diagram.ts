@@ -75,7 +75,7 @@ export function coilDrawing(title: string, sizes: CoilSizes, units: Units): Coil
     band(middle, inner, outer, spacing, scale),
     circle(ring, `fill="none" stroke="${INK.loam}" stroke-width="1.5" stroke-dasharray="6 4"`),
     circle(ball / 1000, `fill="none" stroke="${INK.loam}" stroke-width="2"`),
-    `<polyline fill="none" stroke="${INK.water}" stroke-width="3" points="${spiral(inner, outer, spacing, scale, middle)}"/>`,
+    `<path fill="none" stroke="${INK.water}" stroke-width="3" d="M${spiral(inner, outer, spacing, scale, middle)}"/>`,
     circle(stem / 1000, `fill="${INK.bark}"`),
     ...[title, ...words].map(
       (line, i) =>
@@ -115,5 +115,5 @@ function spiral(
     const angle = (end * i) / steps;
     const r = (inner / 2 + (spacing * angle) / (2 * Math.PI)) * scale;
     return `${px(middle + r * Math.cos(angle))},${px(middle + r * Math.sin(angle))}`;
-  }).join(' ');
+  }).join(' L');
 }

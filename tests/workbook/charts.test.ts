@@ -183,7 +183,10 @@ describe('the drawing of a coil', () => {
 
   it('is to scale: the drawn spiral is as long as the hose, in px of one scale', () => {
     const { svg, outer } = coilDrawing('hose', sizes, 'US');
-    const points = /points="([^"]+)"/.exec(svg)![1]!.split(' ').map((p) => p.split(',').map(Number) as [number, number]); // prettier-ignore
+    const points = / d="M([^"]+)"/
+      .exec(svg)![1]!
+      .split(' L')
+      .map((p) => p.split(',').map(Number) as [number, number]);
     let drawn = 0;
     for (let i = 1; i < points.length; i++)
       drawn += Math.hypot(points[i]![0] - points[i - 1]![0], points[i]![1] - points[i - 1]![1]);
