@@ -7,13 +7,17 @@ import { join } from 'node:path';
 import { dayOf, isoDate } from '../src/engine/dates.js';
 import { STARTER_TABLES } from '../src/engine/rules/starter-tables.js';
 import type { Cell } from '../src/tables/cells.js';
-import { SheetDraft } from '../src/workbook/model.js';
+import { L_PER_GALLON } from '../src/engine/units.js';
+import type { SeasonPlan } from '../src/engine/plan/model.js';
+import { SheetDraft, type WorkbookModel } from '../src/workbook/model.js';
 import { planFromTables } from '../src/workbook/plan-job.js';
 import { setupFromJson } from '../src/workbook/setup.js';
 import { writeXlsx } from '../src/workbook/writers/file.js';
 
 const FOLDER = join(import.meta.dirname, '..', 'sample-workbooks');
 const MADE_ON = dayOf(2027, 3, 15);
+/** The season log holds the days before this one. */
+const LOGGED_TO = dayOf(2027, 7, 1);
 
 interface Place {
   name: string;
@@ -174,8 +178,10 @@ Everything here is invented: the place, the company, the season, the rules, the 
 | site.json | site, kit, rules with two stages, weather; read by \`--site\` |
 | starter-rules/ | nine rules tables to start from, each an example: replace by your ordinance; read by \`--rules\` |
 | harbour-row-plan.xlsx | the plan built from them, made on ${isoDate(MADE_ON)} |
+| season-log.xlsx | what happened until ${isoDate(LOGGED_TO - 1)}: waterings, rain, readings; read by \`--log\` |
 
 Build the plan again: \`npm run plan -- sample-workbooks/harbour-row-trees.csv --site sample-workbooks/site.json --out plan.xlsx\`.
+Plan the rest of the season again: the same with \`--log sample-workbooks/season-log.xlsx --today ${isoDate(LOGGED_TO)} --timers-as-planned\`.
 With rules of your own: \`--rules FILE\`, a .csv or .xlsx; it says what it understood, and stops at a row it cannot read.
 Write this folder again: \`npx tsx scripts/make-sample.ts\`.
 `;
@@ -191,6 +197,46 @@ function setupText(): string {
   );
   return `{\n${parts.join(',\n')}\n}\n`;
 }
+
+/**
+ * An invented log of the season so far: the crew watered as planned, in whole gallons, but missed one site from 10 June
+ * on; four rains; a slow bag and a slow hose.
+ */
+function seasonLog(plan: SeasonPlan): WorkbookModel {
+  const timed = new Set(['soaker, 40 ft on a timer']);
+  const missed = (site: string, day: number): boolean =>
+    site === 'Lantern Steps' && day >= dayOf(2027, 6, 10);
+  const waterings = plan.trees
+    .flatMap(({ tree, chosen }) =>
+      chosen.plan
+        .filter((w) => w.day < LOGGED_TO && !timed.has(w.device) && !missed(tree.site, w.day))
+        .map((w) => [w.day, tree.id, Math.max(1, Math.round(w.litres / L_PER_GALLON)), w.device] as const),
+    )
+    .sort((a, b) => a[0] - b[0] || (a[1] < b[1] ? -1 : 1));
+  const bagged = plan.trees.find(({ chosen }) => chosen.devices.includes('15 gal bag'));
+  const tables: [name: string, header: string[], rows: (readonly Cell[])[]][] = [
+    ['Waterings', ['Date', 'Tree', 'Water (gal)', 'Device'], waterings],
+    ['Rain', ['Date', 'Rain (in)'], [[dayOf(2027, 4, 9), 0.3], [dayOf(2027, 5, 2), 0.55], [dayOf(2027, 5, 21), 0.1], [dayOf(2027, 6, 4), 0.8]]],
+    ['Bag timings', ['Tree', 'Hours', 'Left'], bagged ? [[bagged.tree.id, 9, 0]] : []],
+    ['Flows', ['Device', 'Flow (gpm)'], [['hand hose', 4]]],
+    ['Stages', ['From', 'Stage'], [[dayOf(2027, 6, 24), 'Stage 2']]],
+  ];
+  return {
+    title: 'Harbour Row season log (invented)',
+    description: 'An invented log of a season so far',
+    madeOn: LOGGED_TO,
+    paper: 'letter',
+    sheets: tables.map(([name, header, rows]) => {
+      const sheet = new SheetDraft(name, name);
+      const columns = header.map((title) => ({
+        key: title, header: title, width: 16, ...(title === 'Date' || title === 'From' ? { format: 'date' as const } : {}),
+      }));
+      sheet.table(name.replace(' ', ''), columns, rows.length, (i) => [...rows[i]!]);
+      return sheet.freeze(1).done();
+    }),
+    names: {},
+  };
+} // prettier-ignore
 
 async function main(): Promise<void> {
   mkdirSync(FOLDER, { recursive: true });
@@ -231,6 +277,7 @@ async function main(): Promise<void> {
     ...setup,
   });
   save('harbour-row-plan.xlsx', await writeXlsx(job.model));
+  save('season-log.xlsx', await writeXlsx(seasonLog(job.plan)));
   const means = new Map<string, number>();
   for (const t of job.plan.trees)
     means.set(

@@ -1,7 +1,8 @@
 /**
  * `npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|.xlsx|.json] [--out plan.xlsx] [--json]
  * [--force]`: an inventory in, a workbook out, without any window. `--csv`, `--ics`, `--pdf`, `--crew` and `--client`
- * name files to write beside it.
+ * name files to write beside it. `--log` plans the rest of the season again from what really happened; `--what-if` plans
+ * it again with one thing changed at a time.
  */
 import { randomBytes } from 'node:crypto';
 import {
@@ -16,12 +17,18 @@ import {
 } from 'node:fs';
 import { basename, dirname, extname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { dayOf, isoDate } from '../engine/dates.js';
+import { dayFromIso, dayOf, isoDate, type Day } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
 import { L_PER_GALLON } from '../engine/units.js';
 import { CREW_LANGUAGES, type CrewLanguage } from '../workbook/crew-words.js';
 import { highsSolver } from '../workbook/highs.js';
-import { planFromTablesBy, type PlanJob } from '../workbook/plan-job.js';
+import {
+  planFromTablesBy,
+  replanFromTablesBy,
+  type PlanJob,
+  type PlanJobInput,
+  type ReplannedJob,
+} from '../workbook/plan-job.js';
 import { readTableFile, readWorkbookSheets } from '../workbook/readers/open.js';
 import {
   inWords,
@@ -32,13 +39,16 @@ import {
   withStages,
   type RulesReading,
 } from '../workbook/rules-reading.js';
+import { changesInWords } from '../workbook/season-news.js';
 import { setupFromJson, setupFromSheets, type GivenSetup } from '../workbook/setup.js';
+import { whatIfInWords } from '../workbook/sheets/what-if.js';
 import { writeXlsx } from '../workbook/writers/file.js';
 import { planInThreads } from '../workers/node-pool.js';
+import { readLogFiles } from './season-log-files.js';
 import { checkEnding, daysOf, exportBytes, isExport, type Wanted } from './plan-exports.js';
 
 const USAGE =
-  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--crew-language en|es|both] [--csv plan.csv [--bom]] [--ics crew-days.ics] [--pdf crew-sheets.pdf [--pdf-days 2027-05-01..2027-05-31]] [--crew crew.xlsx] [--client client.xlsx|client.pdf] [--json] [--force]';
+  'usage: npm run plan -- FILE [--site site.json|workbook.xlsx] [--rules rules.csv|rules.xlsx|rules.json] [--skip-broken-rules] [--out plan.xlsx] [--units US|SI] [--crew-language en|es|both] [--csv plan.csv [--bom]] [--ics crew-days.ics] [--pdf crew-sheets.pdf [--pdf-days 2027-05-01..2027-05-31]] [--crew crew.xlsx] [--client client.xlsx|client.pdf] [--log log.xlsx|waterings.csv [--log rain.csv …] [--today 2027-07-01] [--choose-again] [--timers-as-planned]] [--what-if] [--json] [--force]';
 
 interface Options {
   file: string;
@@ -50,6 +60,13 @@ interface Options {
   out: string;
   units: 'US' | 'SI';
   crewLanguage?: CrewLanguage;
+  /** files of a season log: plan the rest of the season again */
+  log: string[];
+  /** first day that is not past; default: the day the plan is made on */
+  from?: Day;
+  chooseAgain: boolean;
+  timersAsPlanned: boolean;
+  whatIf: boolean;
   json: boolean;
   force: boolean;
   wanted: Wanted;
@@ -81,6 +98,11 @@ function readOptions(argv: readonly string[]): Options {
     else if (word === '--site') given.site = value();
     else if (word === '--rules') given.rules = value();
     else if (word === '--skip-broken-rules') given.skipBroken = true;
+    else if (word === '--log') (given.log ??= []).push(value());
+    else if (word === '--today') given.from = todayOf(value());
+    else if (word === '--choose-again') given.chooseAgain = true;
+    else if (word === '--timers-as-planned') given.timersAsPlanned = true;
+    else if (word === '--what-if') given.whatIf = true;
     else if (word === '--out') given.out = value();
     else if (word === '--units') {
       const units = value().toUpperCase();
@@ -104,9 +126,14 @@ function readOptions(argv: readonly string[]): Options {
     );
   if (wanted.bom && !wanted.files.has('--csv')) throw new Problem('--bom goes with --csv');
   if (wanted.days && !wanted.files.has('--pdf')) throw new Problem('--pdf-days goes with --pdf');
+  checkLogWords(given);
   return {
     file,
     wanted,
+    log: [],
+    chooseAgain: false,
+    timersAsPlanned: false,
+    whatIf: false,
     out: `${basename(file, extname(file))}-plan.xlsx`,
     units: 'US',
     skipBroken: false,
@@ -114,6 +141,33 @@ function readOptions(argv: readonly string[]): Options {
     force: false,
     ...given,
   };
+}
+
+/** @throws Problem if switches are given that do not go together */
+function checkLogWords({
+  log,
+  from,
+  chooseAgain,
+  timersAsPlanned,
+  whatIf,
+}: Partial<Options>): void {
+  const lonely = [
+    [from, '--today'],
+    [chooseAgain, '--choose-again'],
+    [timersAsPlanned, '--timers-as-planned'],
+  ].find(([there]) => there !== undefined && !log);
+  if (lonely) throw new Problem(`${lonely[1]} goes with --log`);
+  if (whatIf && log)
+    throw new Problem('--what-if asks of a whole season; it does not go with --log');
+}
+
+/** @throws Problem if it is no day */
+function todayOf(word: string): Day {
+  try {
+    return dayFromIso(word);
+  } catch {
+    throw new Problem(`--today "${word}" is no day; write it as in 2027-07-01`);
+  }
 }
 
 /** @throws Problem naming the file when it cannot be read */
@@ -247,8 +301,10 @@ function moveToNew(temporary: string, target: string): void {
  * @throws Problem if a file to write is one that is read, is named twice, or exists already
  */
 function checkTargets(options: Options): void {
-  const { file, site, rules, out, wanted, force } = options;
-  const read = [file, site, rules].flatMap((path) => (path === undefined ? [] : [resolve(path)]));
+  const { file, site, rules, log, out, wanted, force } = options;
+  const read = [file, site, rules, ...log].flatMap((path) =>
+    path === undefined ? [] : [resolve(path)],
+  );
   const seen = new Set<string>();
   for (const path of [out, ...wanted.files.values()]) {
     const target = resolve(path);
@@ -295,7 +351,12 @@ export function summary(job: PlanJob, out: string): Record<string, unknown> {
 
 const LISTED = 20;
 
-function spoken(s: Record<string, unknown>, job: PlanJob): string {
+/** @param said - notes that were printed already */
+function spoken(
+  s: Record<string, unknown>,
+  job: PlanJob,
+  said: ReadonlySet<string> = new Set(),
+): string {
   const n = (key: string): string => Number(s[key]).toLocaleString('en-US');
   const { notPlanned } = job.plan;
   const lines = [
@@ -305,7 +366,7 @@ function spoken(s: Record<string, unknown>, job: PlanJob): string {
     ...Object.entries(s['means'] as Record<string, number>).map(
       ([label, rows]) => `  ${label}: ${rows} rows`,
     ),
-    ...(s['notes'] as string[]).map((note) => `! ${note}`),
+    ...(s['notes'] as string[]).filter((note) => !said.has(note)).map((note) => `! ${note}`),
     ...notPlanned
       .slice(0, LISTED)
       .map(
@@ -319,9 +380,30 @@ function spoken(s: Record<string, unknown>, job: PlanJob): string {
   return `${lines.join('\n')}\n`;
 }
 
+/** The season planned again from the log's files. */
+async function againFrom(
+  input: PlanJobInput,
+  { log: files, from, chooseAgain, timersAsPlanned, units }: Options,
+  today: Day,
+): Promise<ReplannedJob> {
+  const log = await readLogFiles(files, bytesOf, units);
+  const again = { log, today: from ?? today, chooseAgain, timersAsPlanned };
+  return replanFromTablesBy(input, again, planInThreads, highsSolver());
+}
+
+/** What changed, what the log means, and every row of it that was not used. */
+function news({ changes, refused, said }: ReplannedJob, units: Options['units']): string {
+  const lines = [
+    ...changesInWords(changes, units),
+    ...said.map((sentence) => `! ${sentence}`),
+    ...refused.map((sentence) => `not used: ${sentence}`),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
 /**
  * Runs the command.
- * @returns 0 done, 1 done with rows not planned, 2 input that cannot be read or output that may not be written
+ * @returns 0 done, 1 done with rows not planned or rows of the log not used, 2 input that cannot be read or output that may not be written
  */
 export async function run(argv: readonly string[], io: Streams): Promise<number> {
   try {
@@ -331,31 +413,41 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     const table = await readTableFile(basename(options.file), bytesOf(options.file));
     const given = options.site === undefined ? undefined : await setupOf(options.site);
     const ruled = await rulesFor(options, given?.setup ?? {}, options.json ? io.err : io.out);
-    const job = await planFromTablesBy(
-      {
-        inventory: table.cells,
-        ...(table.dateCells && { dateCells: table.dateCells }),
-        fileName: basename(options.file),
-        madeOn: io.today,
-        units: options.units,
-        ...(options.crewLanguage && { crewLanguage: options.crewLanguage }),
-        ...(given?.setup ?? {}),
-        ...ruled,
-        notes: [...table.notes, ...(given?.problems ?? [])],
-        onProgress: (done, total) => io.err(`planned ${done} of ${total}\n`),
-      },
-      planInThreads,
-      highsSolver(),
-    );
+    const input: PlanJobInput = {
+      inventory: table.cells,
+      ...(table.dateCells && { dateCells: table.dateCells }),
+      fileName: basename(options.file),
+      madeOn: io.today,
+      units: options.units,
+      ...(options.crewLanguage && { crewLanguage: options.crewLanguage }),
+      ...(given?.setup ?? {}),
+      ...ruled,
+      notes: [...table.notes, ...(given?.problems ?? [])],
+      whatIf: options.whatIf,
+      onProgress: (done, total) => io.err(`planned ${done} of ${total}\n`),
+    };
+    const again = options.log.length > 0 ? await againFrom(input, options, io.today) : undefined;
+    const job = again ?? (await planFromTablesBy(input, planInThreads, highsSolver()));
     io.err('writing the workbook\n');
     const book = await writeXlsx(job.model);
     const { units, wanted } = options;
     const others = await exportBytes(job, { units, source: basename(options.file) }, wanted);
     for (const [path, bytes] of [[options.out, book] as const, ...others])
       put(path, bytes, options.force);
-    const result = { ...summary(job, options.out), exports: others.map(([path]) => path) };
-    io.out(options.json ? `${JSON.stringify(result)}\n` : spoken(result, job));
-    return job.plan.notPlanned.length > 0 ? 1 : 0;
+    const result = {
+      ...summary(job, options.out),
+      exports: others.map(([path]) => path),
+      ...(again && { changes: again.changes, refused: again.refused, logNotes: again.said }),
+      ...(job.whatIf && { whatIf: job.whatIf }),
+    };
+    if (options.json) io.out(`${JSON.stringify(result)}\n`);
+    else {
+      if (again) io.out(news(again, units));
+      io.out(spoken(result, job, new Set(again ? [...again.said, ...again.refused] : [])));
+      if (job.whatIf)
+        io.out(`${whatIfInWords(job.whatIf, units, job.plan.site.currency).join('\n')}\n`);
+    }
+    return job.plan.notPlanned.length > 0 || (again?.refused.length ?? 0) > 0 ? 1 : 0;
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
     io.err(`${error.message}\n`);

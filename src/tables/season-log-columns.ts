@@ -160,7 +160,7 @@ export interface Column {
 function factor(measure: Measure, unit: string): number | undefined {
   if (measure === 'weight') return WEIGHTS[unit];
   const inside = convert(1, unit, MEASURES[measure].si);
-  const longest = measure === 'depth' && /^(m|ft|yd|met|foot|feet|yard)/.test(unit);
+  const longest = measure === 'depth' && /^(m|met.*|mtr|ft|foot|feet|yd|yards?)$/.test(unit);
   return unit === '' || longest ? undefined : inside;
 }
 

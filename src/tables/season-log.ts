@@ -91,6 +91,8 @@ export function readSeasonLog(tables: readonly LogTable[], units: Units = 'US'):
     throw new Problem(
       `no table of a season log was found; accepted are ${TABLE_NAMES}, each with a row of headers, for example ${acceptedHeader('Waterings')}`,
     );
+  // a table of which nothing could be read is no drought
+  if (log.rain?.length === 0 && log.problems.some((p) => p.startsWith('Rain'))) delete log.rain;
   return log;
 }
 

@@ -2,6 +2,7 @@
 import { Problem } from '../engine/problems.js';
 import { isoDate } from '../engine/dates.js';
 import { estimate } from '../engine/money/estimate.js';
+import type { WhatIfRow } from '../engine/plan/what-if.js';
 import { tablesOf, type WorkbookModel } from './model.js';
 import { languagesOf } from './crew-words.js';
 import { aboutSheet } from './sheets/about.js';
@@ -21,6 +22,7 @@ import { planSheet } from './sheets/plan.js';
 import { ruleSheets } from './sheets/rules.js';
 import { sourcesSheet } from './sheets/sources.js';
 import { treesSheet } from './sheets/trees.js';
+import { whatIfSheet } from './sheets/what-if.js';
 
 export type { BuildInput } from './sheets/context.js';
 
@@ -28,8 +30,10 @@ export type { BuildInput } from './sheets/context.js';
  * Sheets of a plan: About, Site, Weather, Rules, Rule days, Kit, Trees, Means, Plan, Calendar, Charts, Crew, Materials,
  * Estimate, Field checks, Balance, Balance trees, Checks, Sources. Numbers are those of the engine; where a native twin exists the cell holds it, with the
  * engine's number as its result.
+ *
+ * @param whatIf - rows of the sheet What if, after Estimate; without them there is no such sheet
  */
-export function buildWorkbook(input: BuildInput): WorkbookModel {
+export function buildWorkbook(input: BuildInput, whatIf?: readonly WhatIfRow[]): WorkbookModel {
   const ctx = context(input);
   const site = siteSheet(ctx);
   const weather = weatherSheet(ctx);
@@ -92,6 +96,7 @@ export function buildWorkbook(input: BuildInput): WorkbookModel {
     ...crews.map((each) => each.sheet),
     materials.sheet,
     priced.sheet,
+    ...(whatIf ? [whatIfSheet(ctx, whatIf).sheet] : []),
     field.sheet,
     balance.sheet,
     ...(balanceTrees ? [balanceTrees.sheet] : []),

@@ -1,9 +1,11 @@
 /** From tables to a plan and its workbook: what the command line, the desk and the tests all run. */
-import type { Day } from '../engine/dates.js';
+import { isoDate, type Day } from '../engine/dates.js';
 import type { Solve } from '../engine/plan/solve.js';
 import { withinStock } from '../engine/plan/within-stock.js';
 import { crewedSeason, type CrewedSeason } from '../engine/plan/crewed-season.js';
+import { replan } from '../engine/plan/replan.js';
 import { planSeason, type SeasonInput } from '../engine/plan/season.js';
+import { whatIf, type WhatIfRow } from '../engine/plan/what-if.js';
 import type { SeasonPlan, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
 import { parseRules } from '../engine/rules/rule-table.js';
@@ -15,6 +17,8 @@ import { buildWorkbook } from './build.js';
 import type { CrewLanguage } from './crew-words.js';
 import { exampleSetup, type Setup } from './example-setup.js';
 import type { WorkbookModel } from './model.js';
+import { atMost, balanceCaveat, changesOf, newsOf, silences, stagesWith, type Again, type Changes } from './season-news.js'; // prettier-ignore
+import { questions } from './sheets/what-if.js';
 
 export interface PlanJobInput extends Partial<Setup> {
   inventory: Cell[][];
@@ -29,6 +33,8 @@ export interface PlanJobInput extends Partial<Setup> {
   crewLanguage?: CrewLanguage;
   /** sentences from reading the files, to be shown with the plan */
   notes?: string[];
+  /** plan the season with one thing changed at a time as well, for the sheet What if */
+  whatIf?: boolean;
   onProgress?: (done: number, total: number) => void;
   /** stops the planning */
   signal?: { readonly aborted: boolean };
@@ -41,6 +47,19 @@ export interface PlanJob {
   /** what was assumed or left out before planning, a sentence each */
   notes: string[];
   model: WorkbookModel;
+  /** the season as it is first; where they were asked for */
+  whatIf?: WhatIfRow[];
+}
+
+/** A season planned again from a day within it. */
+export interface ReplannedJob extends PlanJob {
+  /** the plan the season was begun with */
+  before: SeasonPlan;
+  changes: Changes;
+  /** rows of the log that were not used, a sentence each */
+  refused: string[];
+  /** what readings mean and what was assumed, a sentence each */
+  said: string[];
 }
 
 const EXAMPLE_PARTS: readonly (readonly [keyof Setup, string])[] = [
@@ -117,10 +136,55 @@ export async function planFromTablesBy(
   return finish(plan, note);
 }
 
+/**
+ * Plans the season as `planFromTablesBy` does, then its rest again from a day on, with what really happened before it.
+ * Visits ahead are joined; full crew days are not relieved, for that would move waterings over the line of today.
+ *
+ * @throws Problem as `planFromTablesBy`, or if today is not a day of the season
+ */
+export async function replanFromTablesBy(
+  input: PlanJobInput,
+  again: Again,
+  planner: (season: SeasonInput) => Promise<SeasonPlan>,
+  solve?: Solve,
+): Promise<ReplannedJob> {
+  const { season, build, notes } = readyJob(input);
+  const { log, today } = again;
+  const { plan: separate, note } = await withinStock(season, await planner(season), solve);
+  const before = crewedSeason(season, separate).plan;
+  const { plan, sites, problems, notes: found } = replan(season, before, newsOf(again));
+  const refused = [...log.problems, ...problems];
+  const said = [
+    ...log.notes,
+    ...found,
+    ...silences(again, plan),
+    ...balanceCaveat(before, plan, again),
+  ];
+  const over = plan.crewDays.filter((d) => d.day >= today && d.overload).length;
+  notes.push(
+    `Planned again from ${isoDate(today)} with the season's log; rows before that day are as they were really given.`,
+    ...(note === '' ? [] : [note]),
+    ...(again.chooseAgain && season.site.stockOnly === 'yes'
+      ? ['The means were chosen again without looking at the stock.']
+      : []),
+    ...crewNotes(sites, 0, 0),
+    ...(over > 0 ? [`${many(over, 'crew day')} ahead with more work than hours: no watering was moved for it.`] : []),
+    ...atMost(said, 'notes on the log'),
+    ...atMost(refused, 'rows of the log that were not used'),
+  ); // prettier-ignore
+  const stages = (rows: Cell[][]): Cell[][] => stagesWith(rows, log.stages);
+  const job = build(plan, ` from ${isoDate(today)} on`, stages);
+  return { ...job, before, changes: changesOf(before, plan, today), refused, said };
+}
+
 /** Reads what is to be planned; `finish` builds the job from its plan. */
 function readyJob(input: PlanJobInput): {
   season: SeasonInput;
   finish: (plan: SeasonPlan, stockNote?: string) => PlanJob;
+  /** the job of a plan as it stands; `more` is added to its title */
+  build: (plan: SeasonPlan, more?: string, stages?: (rows: Cell[][]) => Cell[][]) => PlanJob;
+  /** of the job; what is added before it is built, stands in the workbook */
+  notes: string[];
 } {
   const units = input.units ?? 'US';
   const reading = readInventory(input.inventory, {
@@ -166,24 +230,33 @@ function readyJob(input: PlanJobInput): {
     if (stockNote !== '') notes.push(stockNote);
     const { plan, sites, moves, stayed } = crewedSeason(season, separate);
     notes.push(...crewNotes(sites, moves.length, stayed));
-    const model = buildWorkbook({
+    return build(plan);
+  };
+  const build = (
+    plan: SeasonPlan,
+    more = '',
+    stages = (rows: Cell[][]): Cell[][] => rows,
+  ): PlanJob => {
+    const asked = input.whatIf ? whatIf(season, questions(season, plan)) : undefined;
+    const made = {
       plan,
       reading,
       kit: setup.kit,
       ruleRows: setup.rules,
-      stageRows: setup.stages,
+      stageRows: stages(setup.stages),
       weatherRows: setup.weather,
       units,
       source: input.fileName,
       madeOn: input.madeOn,
-      title: input.title ?? `Watering plan, ${setup.site.name}`,
+      title: input.title ?? `Watering plan, ${setup.site.name}${more}`,
       notes,
       ...(input.paper && { paper: input.paper }),
       ...(input.crewLanguage && { crewLanguage: input.crewLanguage }),
-    });
-    return { plan, reading, setup, notes, model };
+    };
+    const model = buildWorkbook(made, asked);
+    return { plan, reading, setup, notes, model, ...(asked && { whatIf: asked }) };
   };
-  return { season, finish };
+  return { season, finish, build, notes };
 }
 
 const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;

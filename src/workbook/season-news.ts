@@ -27,7 +27,9 @@ export function newsOf({ log, today, chooseAgain, timersAsPlanned }: Again): New
     bags: log.bags,
     pads: log.pads,
     flows: log.flows,
-    ...(log.stages.length > 0 && { stages: log.stages.map(({ from, stage }) => ({ from, stage })) }),
+    ...(log.stages.length > 0 && {
+      stages: log.stages.map(({ from, stage }) => ({ from, stage })),
+    }),
     ...(chooseAgain && { chooseAgain }),
     ...(timersAsPlanned && { automaticAsPlanned: true }),
     joint: true,
@@ -42,9 +44,27 @@ export function silences({ log, today }: Again, { site }: SeasonPlan): string[] 
     ...(log.given.length === 0
       ? [`The log holds no watering ${span}: no tree is taken as watered by a crew.`]
       : []),
-    ...(log.rain
-      ? [`Rain ${span} is that of the log; days without a row had none.`]
-      : []),
+    ...(log.rain ? [`Rain ${span} is that of the log; days without a row had none.`] : []),
+  ];
+}
+
+/** Rows whose past the sheet Balance cannot tell: it walks a tree with one means for the whole season. */
+export function balanceCaveat(
+  before: SeasonPlan,
+  after: SeasonPlan,
+  { log, today }: Again,
+): string[] {
+  const weighed = new Set(log.pads.flatMap(({ tree, treeRow }) => [tree, treeRow]));
+  const others = after.trees.filter(
+    ({ tree, chosen }, k) =>
+      chosen.label !== before.trees[k]!.chosen.label ||
+      weighed.has(tree.id) ||
+      weighed.has(tree.row) ||
+      chosen.plan.some((w) => w.day < today && !chosen.devices.includes(w.device)),
+  ).length;
+  if (others === 0) return [];
+  return [
+    `${others} ${others === 1 ? 'row was' : 'rows were'} watered in more than one way, or a pad was weighed: Balance walks a tree with its means of today for the whole season, so there its stress days may differ from Trees.`,
   ];
 }
 
@@ -59,7 +79,9 @@ export function stagesWith(rows: Cell[][], added: readonly LogStage[]): Cell[][]
     return day === undefined || !days.has(day);
   });
   const made = added.map(({ from, written }) =>
-    header.map((_, c): Cell => (c === at('from') ? isoDate(from) : c === at('stage') ? written : null)),
+    header.map((_, c): Cell =>
+      c === at('from') ? isoDate(from) : c === at('stage') ? written : null,
+    ),
   );
   const dayOfRow = (row: Cell[]): number => sheetDay(row[at('from')]) ?? 0;
   return [header, ...[...kept, ...made].sort((a, b) => dayOfRow(a) - dayOfRow(b))];
@@ -132,7 +154,10 @@ export function changesOf(before: SeasonPlan, after: SeasonPlan, today: Day): Ch
     past: sums(after, (day) => day < today),
     worse: rows
       .filter((r) => r.lost || r.stressAfter > r.stressBefore)
-      .sort((a, b) => b.stressAfter - b.stressBefore - (a.stressAfter - a.stressBefore) || a.row - b.row),
+      .sort(
+        (a, b) =>
+          b.stressAfter - b.stressBefore - (a.stressAfter - a.stressBefore) || a.row - b.row,
+      ),
     otherMeans: rows.filter((r) => r.meansBefore !== r.meansAfter).length,
   };
 }

@@ -51,6 +51,10 @@ export const SHEET_PURPOSES: Readonly<Record<string, { who: string; what: string
   Crew: { who: 'crew', what: 'pages to print: stops in order, what to do, boxes to tick' },
   Materials: { who: 'office', what: 'what to buy, fittings, mulch, water by month' },
   Estimate: { who: 'client', what: 'the price line by line, and water against published rules' },
+  'What if': {
+    who: 'office',
+    what: 'the season planned again with one thing changed, beside it as it is',
+  },
   Checks: { who: 'all', what: 'totals that must agree, and everything to look at' },
   Sources: { who: 'arborist', what: 'equations, published numbers and assumptions' },
 };

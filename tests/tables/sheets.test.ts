@@ -48,7 +48,8 @@ describe('site', () => {
     for (const i of SITE_INPUTS) {
       const v = siteValue(site, i.key);
       expect(v, i.key).toBe(i.default);
-      if (i.range && v !== '') expect(Number(v) >= i.range[0] && Number(v) <= i.range[1], i.key).toBe(true);
+      if (i.range && v !== '')
+        expect(Number(v) >= i.range[0] && Number(v) <= i.range[1], i.key).toBe(true);
     }
     expect(new Set(SITE_INPUTS.map((i) => i.name)).size).toBe(SITE_INPUTS.length);
   });

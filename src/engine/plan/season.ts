@@ -38,7 +38,9 @@ export function finishSeason(job: SeasonJob, batches: readonly PlanColumns[]): S
   const { trees, notPlanned } = finishTrees(job, batches);
   let adviser: Adviser | undefined;
   const drives = new Map(
-    job.input.trees.map((tree, i) => [tree.site, job.tasks[job.taskOf[i]!]!.driveMinutes] as const),
+    job.input.trees.map(
+      (tree, at) => [tree.site, job.tasks[job.taskOf[at]!]!.driveMinutes] as const,
+    ),
   );
   for (const plan of trees)
     if (plan.state === 'cannot be kept')
