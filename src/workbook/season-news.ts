@@ -193,7 +193,7 @@ export function changesInWords(changes: Changes, units: Units): string[] {
     line('crew days over', 'overloaded'),
     'Whole season:',
     line('stress days, each tree counted', 'stressDays'),
-    line('rows that cannot be kept', 'cannotBeKept'),
+    line('rows that cannot be kept on the days left', 'cannotBeKept'),
     ...(otherMeans > 0 ? [`  rows with another means: ${whole(otherMeans)}`] : []),
     ...(worse.length > 0 ? [`Rows that got worse: ${whole(worse.length)}`] : ['No row got worse.']),
     ...worse

@@ -1,7 +1,8 @@
-/** An inventory planned under a rule shape, with the example site, kit and weather, and judged. */
+/** An inventory planned under a rule shape as people get it, visits joined and days relieved; example site, kit, weather. */
 import { isoDate } from '../../src/engine/dates.js';
 import type { Device, SeasonPlan } from '../../src/engine/plan/model.js';
-import { planSeason } from '../../src/engine/plan/season.js';
+import { crewedSeason } from '../../src/engine/plan/crewed-season.js';
+import { planSeason, type SeasonInput } from '../../src/engine/plan/season.js';
 import { parseRules, type RuleTable } from '../../src/engine/rules/rule-table.js';
 import type { Cell } from '../../src/tables/cells.js';
 import { readInventory } from '../../src/tables/inventory/index.js';
@@ -39,7 +40,7 @@ export function planTable(
 ): Planned {
   const reading = readInventory(cells, { seasonFrom, ...(dateCells && { dateCells }) });
   const rules = parseRules(shape.rules, shape.stages);
-  const plan = planSeason({
+  const season: SeasonInput = {
     trees: reading.rows.flatMap((row) => (row.tree ? [row.tree] : [])),
     notPlanned: reading.rows.flatMap((row) =>
       row.tree ? [] : [{ row: row.row, id: '', reason: row.unusable ?? '' }],
@@ -48,6 +49,7 @@ export function planTable(
     weather: readWeather(EXAMPLE.weather, EXAMPLE.site).weather,
     rules,
     kit,
-  });
+  };
+  const { plan } = crewedSeason(season, planSeason(season));
   return { plan, rules, rows: reading.rows.map((row) => row.row) };
 }
