@@ -9,7 +9,7 @@ import { STARTER_TABLES } from '../src/engine/rules/starter-tables.js';
 import type { Cell } from '../src/tables/cells.js';
 import { L_PER_GALLON } from '../src/engine/units.js';
 import type { SeasonPlan } from '../src/engine/plan/model.js';
-import { SheetDraft, type WorkbookModel } from '../src/workbook/model.js';
+import { cell, SheetDraft, type WorkbookModel } from '../src/workbook/model.js';
 import { planFromTables } from '../src/workbook/plan-job.js';
 import { setupFromJson } from '../src/workbook/setup.js';
 import { writeXlsx } from '../src/workbook/writers/file.js';
@@ -176,7 +176,7 @@ Everything here is invented: the place, the company, the season, the rules, the 
 |---|---|
 | harbour-row-trees.csv, .xlsx | the inventory as an office would have it: 60 rows, nine sites |
 | site.json | site, kit, rules with two stages, weather; read by \`--site\` |
-| starter-rules/ | nine rules tables to start from, each an example: replace by your ordinance; read by \`--rules\` |
+| starter-rules/, starter-rules.xlsx | nine rules tables to start from, each an example: replace by your ordinance; read by \`--rules\` |
 | harbour-row-plan.xlsx | the plan built from them, made on ${isoDate(MADE_ON)} |
 | season-log.xlsx | what happened until ${isoDate(LOGGED_TO - 1)}: waterings, rain, readings; read by \`--log\` |
 
@@ -185,6 +185,31 @@ Plan the rest of the season again: the same with \`--log sample-workbooks/season
 With rules of your own: \`--rules FILE\`, a .csv or .xlsx; it says what it understood, and stops at a row it cannot read.
 Write this folder again: \`npx tsx scripts/make-sample.ts\`.
 `;
+
+/** The starter tables on sheets of one workbook: to be copied, or chosen by name in the panel. */
+function starterBook(): WorkbookModel {
+  const sheets = STARTER_TABLES.map(({ name, note, rows }, k) => {
+    const draft = new SheetDraft(`Rules ${k + 1}`, name);
+    draft.text([cell(name, 'title'), cell(note, 'caution')]);
+    draft.skip();
+    const [header = [], ...body] = rows;
+    draft.table(
+      `Starter_${k + 1}`,
+      header.map((head) => ({ key: String(head), header: String(head), width: 20, wrap: true, style: 'input' as const })), // prettier-ignore
+      body.length,
+      (i) => header.map((_, c) => body[i]![c] ?? null),
+    );
+    return draft.done();
+  });
+  return {
+    title: 'Starter rules',
+    description: 'Invented watering rules to start from; replace them by your ordinance',
+    madeOn: MADE_ON,
+    paper: 'letter',
+    sheets,
+    names: {},
+  };
+}
 
 /** JSON with one table row a line, to be read and edited by people. */
 function setupText(): string {
@@ -247,6 +272,7 @@ async function main(): Promise<void> {
   mkdirSync(join(FOLDER, 'starter-rules'), { recursive: true });
   for (const { name, rows } of STARTER_TABLES)
     save(join('starter-rules', `${fileName(name)}.csv`), csvText(rows));
+  save('starter-rules.xlsx', await writeXlsx(starterBook()));
   const sheet = new SheetDraft('Trees', 'Trees');
   sheet.table(
     'Inventory',
