@@ -46,6 +46,8 @@ export interface PlanJob {
   setup: Setup;
   /** what was assumed or left out before planning, a sentence each */
   notes: string[];
+  /** what was done to the visits, a sentence each: nothing to look at */
+  remarks: string[];
   model: WorkbookModel;
   /** the season as it is first; where they were asked for */
   whatIf?: WhatIfRow[];
@@ -148,7 +150,7 @@ export async function replanFromTablesBy(
   planner: (season: SeasonInput) => Promise<SeasonPlan>,
   solve?: Solve,
 ): Promise<ReplannedJob> {
-  const { season, build, notes } = readyJob(input);
+  const { season, build, notes, remarks } = readyJob(input);
   const { log, today } = again;
   const { plan: separate, note } = await withinStock(season, await planner(season), solve);
   const before = crewedSeason(season, separate).plan;
@@ -167,11 +169,11 @@ export async function replanFromTablesBy(
     ...(again.chooseAgain && season.site.stockOnly === 'yes'
       ? ['The means were chosen again without looking at the stock.']
       : []),
-    ...crewNotes(sites, 0, 0),
     ...(over > 0 ? [`${many(over, 'crew day')} ahead with more work than hours: no watering was moved for it.`] : []),
     ...atMost(said, 'notes on the log'),
     ...atMost(refused, 'rows of the log that were not used'),
   ); // prettier-ignore
+  remarks.push(...visitRemarks(sites, 0));
   const stages = (rows: Cell[][]): Cell[][] => stagesWith(rows, log.stages);
   const job = build(plan, ` from ${isoDate(today)} on`, stages);
   return { ...job, before, changes: changesOf(before, plan, today), refused, said };
@@ -185,6 +187,7 @@ function readyJob(input: PlanJobInput): {
   build: (plan: SeasonPlan, more?: string, stages?: (rows: Cell[][]) => Cell[][]) => PlanJob;
   /** of the job; what is added before it is built, stands in the workbook */
   notes: string[];
+  remarks: string[];
 } {
   const units = input.units ?? 'US';
   const reading = readInventory(input.inventory, {
@@ -206,6 +209,7 @@ function readyJob(input: PlanJobInput): {
     ...read.problems,
     ...rules.problems.map((p) => p.sentence),
   ];
+  const remarks: string[] = [];
   const season: SeasonInput = {
     trees,
     notPlanned: reading.rows.flatMap((row) =>
@@ -229,7 +233,9 @@ function readyJob(input: PlanJobInput): {
   const finish = (separate: SeasonPlan, stockNote = ''): PlanJob => {
     if (stockNote !== '') notes.push(stockNote);
     const { plan, sites, moves, stayed } = crewedSeason(season, separate);
-    notes.push(...crewNotes(sites, moves.length, stayed));
+    remarks.push(...visitRemarks(sites, moves.length));
+    if (stayed > 0)
+      notes.push(`${many(stayed, 'row')} kept its waterings on a full day: earlier ones would leave the tree dry.`); // prettier-ignore
     return build(plan);
   };
   const build = (
@@ -254,29 +260,27 @@ function readyJob(input: PlanJobInput): {
       ...(input.crewLanguage && { crewLanguage: input.crewLanguage }),
     };
     const model = buildWorkbook(made, asked);
-    return { plan, reading, setup, notes, model, ...(asked && { whatIf: asked }) };
+    return { plan, reading, setup, notes, remarks, model, ...(asked && { whatIf: asked }) };
   };
-  return { season, finish, build, notes };
+  return { season, finish, build, notes, remarks };
 }
 
 const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
 
 /** What was done to the visits, in sentences. */
-function crewNotes(sites: CrewedSeason['sites'], moved: number, stayed: number): string[] {
-  const notes: string[] = [];
+function visitRemarks(sites: CrewedSeason['sites'], moved: number): string[] {
+  const remarks: string[] = [];
   const joined = sites.flatMap((site) =>
     site.kept === 'joined' && site.joined ? [{ ...site, joined: site.joined }] : [],
   );
   if (joined.length > 0) {
     const sum = (value: (site: (typeof joined)[number]) => number): number =>
       joined.reduce((total, site) => total + value(site), 0);
-    notes.push(
+    remarks.push(
       `Visits of ${many(joined.length, 'site')} are joined: ${sum((s) => s.joined.days)} drives instead of ${sum((s) => s.separate.days)}.`,
     );
   }
   if (moved > 0)
-    notes.push(`${many(moved, 'watering')} moved to an earlier day, away from days with more work than hours.`); // prettier-ignore
-  if (stayed > 0)
-    notes.push(`${many(stayed, 'row')} kept its waterings on a full day: earlier ones would leave the tree dry.`); // prettier-ignore
-  return notes;
+    remarks.push(`${many(moved, 'watering')} moved to an earlier day, away from days with more work than hours.`); // prettier-ignore
+  return remarks;
 }
