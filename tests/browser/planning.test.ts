@@ -1,15 +1,9 @@
 /** A long planning on the desk: in a worker, with progress, and to be stopped. Common practice, no source. */
-import { spawn } from 'node:child_process';
 import type { Server } from 'node:http';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isStale } from '../../scripts/build.mjs';
-import { findBrowser } from '../../scripts/find-browser.mjs';
-import { serve } from '../../scripts/serve.mjs';
+import { started } from './started.js';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const ROWS = 1500;
 /** Trees no two of which are alike; invented. */
 const TABLE = [
@@ -25,25 +19,14 @@ const status = () => page.locator('#plan [role=status]').innerText();
 const planButton = () => page.getByRole('button', { name: 'Plan this sheet' });
 
 beforeAll(async () => {
-  if (isStale(root))
-    await new Promise<void>((resolve, reject) => {
-      const child = spawn(process.execPath, ['scripts/build.mjs'], { cwd: root, stdio: 'inherit' });
-      child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`build: ${code}`))));
-    });
-  const executablePath = findBrowser();
-  if (executablePath === undefined) throw new Error('No browser: run npm test, it looks for one.');
-  const started = await serve(join(root, 'dist'), 0);
-  server = started.server;
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  let url: string;
+  ({ server, browser, url } = await started());
   page = await browser.newPage();
   page.on('console', (message) => {
     if (message.type() === 'error') complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(error.message));
-  await page.goto(`${started.url}desk.html`);
+  await page.goto(`${url}desk.html`);
   await page.waitForFunction(() => window.soakbook !== undefined);
   await page.evaluate(() => window.soakbook.ready);
   const buffer = Buffer.from(TABLE);

@@ -1,14 +1,10 @@
 /** The panel's Rules section beside the desk's grid. Common practice, no source. */
-import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync } from 'node:fs';
 import type { Server } from 'node:http';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isStale } from '../../scripts/build.mjs';
-import { findBrowser } from '../../scripts/find-browser.mjs';
-import { serve } from '../../scripts/serve.mjs';
+import { root, started } from './started.js';
 import { civil, dayOf, weekday } from '../../src/engine/dates.js';
 import { STARTER_TABLES } from '../../src/engine/rules/starter-tables.js';
 import { readWorkbookSheets } from '../../src/workbook/readers/open.js';
@@ -16,7 +12,6 @@ import { SheetDraft } from '../../src/workbook/model.js';
 import { setupFromSheets } from '../../src/workbook/setup.js';
 import { writeXlsx } from '../../src/workbook/writers/file.js';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const out = join(root, 'out');
 const PARITY = 'Two days a week by odd and even address';
 
@@ -30,20 +25,9 @@ const write = (address: string, value: string): Promise<void> =>
   page.evaluate(([a, v]) => window.soakbook.write('Rules', a, v), [address, value] as const);
 
 beforeAll(async () => {
-  if (isStale(root))
-    await new Promise<void>((resolve, reject) => {
-      const child = spawn(process.execPath, ['scripts/build.mjs'], { cwd: root, stdio: 'inherit' });
-      child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`build: ${code}`))));
-    });
   mkdirSync(out, { recursive: true });
-  const executablePath = findBrowser();
-  if (executablePath === undefined) throw new Error('No browser: run npm test, it looks for one.');
-  const started = await serve(join(root, 'dist'), 0);
-  server = started.server;
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  let url: string;
+  ({ server, browser, url } = await started());
   page = await browser.newPage({ viewport: { width: 1280, height: 900 }, acceptDownloads: true });
   page.on('console', (message) => {
     if (message.type() === 'error') complaints.push(message.text());
@@ -51,7 +35,7 @@ beforeAll(async () => {
   page.on('pageerror', (error) => complaints.push(error.message));
   // A day in the season of the sample, from where the clock runs on: six weeks begin on it.
   await page.clock.install({ time: new Date(2027, 5, 14, 9) });
-  await page.goto(`${started.url}desk.html`);
+  await page.goto(`${url}desk.html`);
   await page.waitForFunction(() => window.soakbook !== undefined);
   await page.evaluate(() => window.soakbook.ready);
 });

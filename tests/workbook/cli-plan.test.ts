@@ -1,30 +1,11 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../src/cli/plan.js';
-import { dayOf } from '../../src/engine/dates.js';
+import { describe, expect, it } from 'vitest';
 import { INVENTORY, SETUP } from './job.js';
+import { planCommand as plan, scratchFolder } from './plan-command.js';
 
-let folder: string;
-beforeEach(() => (folder = mkdtempSync(join(tmpdir(), 'soak-cli-'))));
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
-
-async function plan(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const code = await run(argv, {
-    out: (text) => (said.out += text),
-    err: (text) => (said.err += text),
-    today: dayOf(2027, 3, 15),
-  });
-  return { code, ...said };
-}
-
-const inside = (name: string, content?: string | Uint8Array): string => {
-  const path = join(folder, name);
-  if (content !== undefined) writeFileSync(path, content);
-  return path;
-};
+const folder = scratchFolder();
+const { inside } = folder;
 
 const GOOD =
   'Id,Species,Caliper (in),Planted,Site,Address,Tap\nA1,live oak,2,2027-02-01,Yard,12 Hawser Lane,yes\n';
@@ -38,7 +19,7 @@ describe('npm run plan', () => {
     expect(text).toMatch(/not planned: row 61/);
     expect(err).toMatch(/planned 59 of 59/);
     expect(readFileSync(out).subarray(0, 2).toString()).toBe('PK');
-    expect(readdirSync(folder)).toEqual(['plan.xlsx']);
+    expect(readdirSync(folder.path)).toEqual(['plan.xlsx']);
   });
 
   it('answers 0 when every row is planned', async () => {
@@ -96,13 +77,13 @@ describe('npm run plan', () => {
     expect(code).toBe(2);
     expect(err).toMatch(/weather/i);
     expect(readFileSync(out, 'utf8')).toBe('mine');
-    expect(readdirSync(folder).sort()).toEqual(['p.xlsx', 'site.json', 'trees.csv']);
+    expect(readdirSync(folder.path).sort()).toEqual(['p.xlsx', 'site.json', 'trees.csv']);
   });
 
   it('answers 2 with a sentence naming the file for input it cannot read', async () => {
     const cases: [string[], RegExp][] = [
       [[inside('nothing.csv')], /nothing\.csv" cannot be read: there is no such file/],
-      [[folder], /it is a folder/],
+      [[folder.path], /it is a folder/],
       [[inside('empty.csv', '')], /empty\.csv" is empty/],
       [[inside('report.csv', '%PDF-1.7')], /is a PDF/],
       [
@@ -113,7 +94,10 @@ describe('npm run plan', () => {
         [inside('t.csv', GOOD), '--site', inside('odd.json', '{"kit":"bags"}')],
         /"kit" in the site file must be a list/,
       ],
-      [[inside('t.csv', GOOD), '--out', join(folder, 'no', 'p.xlsx')], /there is no such folder/],
+      [
+        [inside('t.csv', GOOD), '--out', join(folder.path, 'no', 'p.xlsx')],
+        /there is no such folder/,
+      ],
     ];
     for (const [argv, sentence] of cases) {
       const { code, err } = await plan(

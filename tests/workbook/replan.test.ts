@@ -1,9 +1,7 @@
 /** A season planned again from its log, and the table of what-ifs, by the command and in the workbook. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../src/cli/plan.js';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { dayOf, isoDate } from '../../src/engine/dates.js';
 import type { SeasonPlan } from '../../src/engine/plan/model.js';
 import { planSeason } from '../../src/engine/plan/season.js';
@@ -21,30 +19,15 @@ import { SEPARATE } from '../../src/workbook/sheets/what-if.js';
 import { column, differences, errors, table } from './cells.js';
 import { recalculate, skipWithout } from './programs.js';
 import { INVENTORY, SAMPLES, sampleInput, sampleJob, SETUP } from './job.js';
+import { planCommand as command, scratchFolder } from './plan-command.js';
 
 const LOG = join(SAMPLES, 'season-log.xlsx');
 const TODAY = dayOf(2027, 7, 1);
 /** [L], a US gallon of 231 cubic inches */
 const GALLON = 3.785411784;
 
-let folder: string;
-beforeEach(() => (folder = mkdtempSync(join(tmpdir(), 'soak-again-'))));
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
-const inside = (name: string, content?: string): string => {
-  const path = join(folder, name);
-  if (content !== undefined) writeFileSync(path, content);
-  return path;
-};
-
-async function command(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const code = await run(argv, {
-    out: (text) => (said.out += text),
-    err: (text) => (said.err += text),
-    today: dayOf(2027, 3, 15),
-  });
-  return { code, ...said };
-}
+const folder = scratchFolder();
+const { inside } = folder;
 
 /** Rows of the table on a sheet whose header holds these words, as objects by header. */
 async function rowsOf(path: string, sheet: string, ...words: string[]): Promise<Record<string, Cell>[]> {

@@ -1,30 +1,11 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../../src/cli/plan.js';
-import { dayOf } from '../../../src/engine/dates.js';
+import { describe, expect, it } from 'vitest';
 import { INVENTORY, SETUP } from '../job.js';
+import { planCommand as plan, scratchFolder } from '../plan-command.js';
 
-let folder: string;
-beforeEach(() => (folder = mkdtempSync(join(tmpdir(), 'soak-cli-'))));
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
-
-async function plan(...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const code = await run(argv, {
-    out: (text) => (said.out += text),
-    err: (text) => (said.err += text),
-    today: dayOf(2027, 3, 15),
-  });
-  return { code, ...said };
-}
-
-const inside = (name: string, content?: string): string => {
-  const path = join(folder, name);
-  if (content !== undefined) writeFileSync(path, content);
-  return path;
-};
+const folder = scratchFolder();
+const { inside } = folder;
 
 const FILES = [
   ['--csv', 'plan.csv', 'Date'],
@@ -51,7 +32,7 @@ describe('npm run plan with exports', () => {
       expect(readFileSync(inside(name)).subarray(0, start.length).toString()).toBe(start);
       expect(out).toContain(name);
     }
-    expect(readdirSync(folder).length).toBe(FILES.length + 2);
+    expect(readdirSync(folder.path).length).toBe(FILES.length + 2);
   });
 
   it('gives machines the names of the files', async () => {
@@ -65,7 +46,7 @@ describe('npm run plan with exports', () => {
     expect(refused.code).toBe(2);
     expect(refused.err).toMatch(/exists already and was left as it is; use --force to replace it/);
     expect(readFileSync(path, 'utf8')).toBe('mine');
-    expect(readdirSync(folder).sort()).toEqual([name, 'trees.csv'].sort());
+    expect(readdirSync(folder.path).sort()).toEqual([name, 'trees.csv'].sort());
     expect((await plan(...base(), word, path, '--force')).code).toBe(WRITTEN);
     expect(readFileSync(path).subarray(0, start.length).toString()).toBe(start);
   }); // prettier-ignore
@@ -108,13 +89,13 @@ describe('npm run plan with exports', () => {
       [['--crew', inside('a.xlsx'), '--client', inside('a.xlsx')], /named for two files/],
       [['--crew', inside('book.xlsx')], /named for two files/],
       [['--csv', inside('trees.csv'), '--force'], /is the inventory itself/],
-      [['--csv', join(folder, 'no', 'p.csv')], /there is no such folder/],
+      [['--csv', join(folder.path, 'no', 'p.csv')], /there is no such folder/],
     ];
     for (const [argv, sentence] of cases) {
       const { code, err } = await plan(...base(), ...argv);
       expect(code, argv.join(' ')).toBe(2);
       expect(err).toMatch(sentence);
-      expect(readdirSync(folder)).toEqual(['trees.csv']);
+      expect(readdirSync(folder.path)).toEqual(['trees.csv']);
     }
   });
 });
