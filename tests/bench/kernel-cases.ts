@@ -32,8 +32,11 @@ export function kernelCases(): { place: Conditions; cases: Case[] } {
     .filter((_, i) => i % 100 === 0)
     .flatMap((row, t) => {
       const tree = treeSeason(row, site, weather);
-      const { options } = optionsFor(row, row.caliper!, 3, kit, 2, () => CALENDARS[t % 2]!);
-      return options.map((option) => ({ tree, means: meansNumbers(option, site, tree.ballArea) }));
+      // those that water ahead of need are not part of the kernel in C
+      const { options, usual } = optionsFor(row, row.caliper!, 3, kit, 2, () => CALENDARS[t % 2]!);
+      return options
+        .slice(0, usual)
+        .map((option) => ({ tree, means: meansNumbers(option, site, tree.ballArea) }));
     });
   return { place: conditionsOf(site, weather), cases };
 }
