@@ -286,7 +286,7 @@ function summaryParts(
   jump: (row: number) => void,
   download: () => void,
 ): Node[] {
-  const { cannotBeKept, lost, problems } = summary;
+  const { cannotBeKept, lost, remarks, problems } = summary;
   const parts: Node[] = [
     el(
       'dl',
@@ -298,6 +298,7 @@ function summaryParts(
       number('stress days', amount(summary.stressDays), 'days'),
       number('crew days', amount(summary.crewDays), 'days'),
     ),
+    ...remarks.map((sentence) => el('p', { class: 'quiet gap' }, sentence)),
     el('p', { class: 'gap' }, button('Download the plan (.xlsx)', download, { id: 'download' })),
   ];
   if (lost.length > 0) parts.push(el('h3', {}, 'Cannot be kept'), ...lookList(lost, jump));

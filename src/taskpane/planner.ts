@@ -53,6 +53,8 @@ export interface PlanSummary {
   season: string;
   /** trees that cannot be kept, with what would help */
   lost: LookRow[];
+  /** what was done to the visits, a sentence each: nothing to look at */
+  remarks: string[];
   problems: string[];
   /** the plan as an .xlsx file */
   file(): Promise<Uint8Array>;

@@ -101,7 +101,7 @@ function dayName(day: number): string {
   return `${date} ${MONTH_NAMES[month - 1] ?? isoDate(day)} ${year}`;
 }
 
-function summaryOf({ plan, notes, reading, model }: PlanJob): PlanSummary {
+function summaryOf({ plan, notes, remarks, reading, model }: PlanJob): PlanSummary {
   const sum = (value: (tree: (typeof plan.trees)[number]) => number): number =>
     plan.trees.reduce((total, tree) => total + value(tree), 0);
   const lost = plan.trees.filter(({ state }) => state === 'cannot be kept');
@@ -120,6 +120,7 @@ function summaryOf({ plan, notes, reading, model }: PlanJob): PlanSummary {
       reason: advice,
       unusable: false,
     })),
+    remarks,
     problems: [...notes, ...reading.notes, ...plan.problems],
     file: () => writeXlsx(model),
   };

@@ -109,6 +109,9 @@ describe('the desk', () => {
     const result = page.locator('#result');
     await result.locator('#download').waitFor();
     expect(await result.innerText()).toMatch(/trees planned\s+[1-9]/);
+    expect(await result.innerText()).toMatch(
+      /Visits of \d+ sites are joined: \d+ drives instead of \d+\./,
+    );
     await page.waitForTimeout(1500); // longer than the grid takes to settle and announce a change
     expect(await result.locator('#download').count()).toBe(1);
     await page.screenshot({ path: join(out, 'desk-open.png') });

@@ -25,11 +25,12 @@ export interface CrewedSeason {
  * @throws Problem as `joinVisits`
  */
 export function crewedSeason(input: SeasonInput, plan: SeasonPlan): CrewedSeason {
-  const joint = joinVisits(input, plan);
+  const by = plannerOf(input);
+  const joint = joinVisits(input, plan, by);
   const { site, kit } = input;
   if (!joint.plan.crewDays.some((day) => day.overload))
     return { plan: joint.plan, sites: joint.sites, moves: [], stayed: 0 };
-  const { planner, taskOf } = plannerOf(input);
+  const { planner, taskOf } = by;
   const device = new Map(kit.map((each) => [each.name, each]));
   const smoothed = smoothPlan(joint.plan.trees, site, kit, {
     allowed: (tree, watering) => planner.calendars.allowed(tree, device.get(watering.device)!),

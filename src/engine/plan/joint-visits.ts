@@ -63,10 +63,15 @@ export interface JointVisits {
  * cost of a site's trees adds up to what the site really costs; automatic means keep their plan.
  *
  * @param input - the one the plan was made from
+ * @param by - its planner, where somebody has it already
  * @throws Problem if the site's top-up share is not from 0 to 1, or as `planSeason`
  */
-export function joinVisits(input: SeasonInput, plan: SeasonPlan): JointVisits {
-  const { planner, taskOf } = plannerOf(input);
+export function joinVisits(
+  input: SeasonInput,
+  plan: SeasonPlan,
+  by = plannerOf(input),
+): JointVisits {
+  const { planner, taskOf } = by;
   const paths = (trees: readonly TreePlan[]): Path[] =>
     trees.map((tree) => {
       const path = freshPath(planner, taskOf(tree.tree), tree.chosen.label);
