@@ -4,7 +4,7 @@ import officeAddins from 'eslint-plugin-office-addins';
 
 const NODE_GLOBALS = ['process', 'console', 'Buffer', 'URL', 'setTimeout', 'clearTimeout', 'fetch'];
 
-/** Arrows point one way: cli, desk, taskpane → workbook, functions → tables → engine. */
+/** Arrows point one way: cli, desk → taskpane → workers → workbook, functions → tables → engine. */
 const mayNotImport = (files, folders, message) => ({
   files,
   rules: {
@@ -86,8 +86,8 @@ export default tseslint.config(
   },
   mayNotImport(
     ['src/workers/**'],
-    ['functions', 'workbook', 'tables', 'help', 'taskpane', 'desk', 'cli'],
-    'workers run the engine only',
+    ['functions', 'help', 'taskpane', 'desk', 'cli'],
+    'workers read, plan and write; they know no page',
   ),
   mayNotImport(
     ['src/tables/**'],
@@ -98,6 +98,11 @@ export default tseslint.config(
     ['src/functions/**'],
     ['workbook', 'workers', 'help', 'taskpane', 'desk', 'cli'],
     'functions call tables and engine only',
+  ),
+  mayNotImport(
+    ['src/sheets/**'],
+    ['workbook', 'workers', 'help', 'taskpane', 'desk', 'cli'],
+    'the script of the other spreadsheet program holds functions only',
   ),
   mayNotImport(
     ['src/workbook/**'],

@@ -1,15 +1,18 @@
 /**
- * Four bundles of our own code into dist/: functions (for the host's functions runtime), taskpane (the
- * panel inside the host), desk (the page with the grid) and plan-worker (plans for both pages). The grid's prebuilt files are copied beside
- * them as they are: bundling them takes over a minute and changes nothing. What those files expect on
- * the page is bundled once as vendor/grid-base.
+ * Four bundles of our own code into dist/: functions (for the host's functions runtime), taskpane (the panel inside the
+ * host), desk (the page with the grid) and plan-room (the worker that reads, plans and writes for both pages); beside them
+ * offline-worker, by which the desk opens without its server. Pictures, file writers and fonts are chunks that load when they are first needed. The grid's prebuilt files are copied beside them
+ * as they are: bundling them takes over a minute and changes nothing. What those files expect on the page is bundled once
+ * as vendor/grid-base.
  */
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import process from 'node:process';
 import { EsbuildPlugin } from 'esbuild-loader';
 import { tsImport } from 'tsx/esm/api';
+import { settingsFrom, stampText, writePlace } from './scripts/make-manifest.mjs';
+import { writeOfflineList } from './scripts/offline-list.mjs';
 
 const ROOT = dirname(fileURLToPath(import.meta.url));
 const DIST = join(ROOT, 'dist');
@@ -23,6 +26,15 @@ const COPIES = [
   [`${GRID_CORE}/umd/locales/en-US.js`, 'vendor/grid-words.js'],
   [`${GRID}/styles/preset-sheets-core.css`, 'vendor/grid.css'],
   ['node_modules/@univerjs/presets/LICENSE', 'vendor/LICENSE.txt'],
+  [
+    'node_modules/dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf',
+    'vendor/fonts/DejaVuSansCondensed.ttf',
+  ],
+  [
+    'node_modules/dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf',
+    'vendor/fonts/DejaVuSansCondensed-Bold.ttf',
+  ],
+  ['node_modules/dejavu-fonts-ttf/LICENSE', 'vendor/fonts/LICENSE.txt'],
   ['src/desk/desk.html', 'desk.html'],
   ['src/taskpane/taskpane.html', 'taskpane.html'],
   ['src/desk/desk.css', 'desk.css'],
@@ -35,26 +47,6 @@ function folderCopies(from, to, wanted) {
   return readdirSync(join(ROOT, from))
     .filter((name) => wanted.test(name))
     .map((name) => [`${from}/${name}`, `${to}/${name}`]);
-}
-
-/** Where src/generated/functions.json says the add-in is served; SOAKBOOK_BASE puts another place into dist/. */
-const DECLARED_BASE = 'https://localhost:3000';
-
-function copyDescription() {
-  const base = (process.env.SOAKBOOK_BASE || DECLARED_BASE).replace(/\/+$/, '');
-  if (!/^https:\/\/[^\s/]+/.test(base)) {
-    throw new Error(`SOAKBOOK_BASE must be an https address; got "${base}".`);
-  }
-  const described = JSON.parse(
-    readFileSync(join(ROOT, 'src', 'generated', 'functions.json'), 'utf8'),
-  );
-  for (const fn of described.functions) {
-    if (!fn.helpUrl.startsWith(`${DECLARED_BASE}/`)) {
-      throw new Error(`functions.json: the help of ${fn.id} is not at ${DECLARED_BASE}.`);
-    }
-    fn.helpUrl = base + fn.helpUrl.slice(DECLARED_BASE.length);
-  }
-  writeFileSync(join(DIST, 'functions.json'), `${JSON.stringify(described, null, 2)}\n`);
 }
 
 /** Copies the static files after each build and stamps it, so that a later build knows what is newer. */
@@ -70,11 +62,15 @@ class StaticFiles {
         mkdirSync(dirname(join(DIST, to)), { recursive: true });
         copyFileSync(join(ROOT, from), join(DIST, to));
       }
-      copyDescription();
+      const place = settingsFrom(process.env);
+      writePlace(ROOT, DIST, place);
       const { writeHelp } = await tsImport('./scripts/build-help.ts', import.meta.url);
       writeHelp(join(DIST, 'help'));
+      const { writeDocs } = await tsImport('./scripts/build-docs.ts', import.meta.url);
+      writeDocs(DIST);
+      writeOfflineList(DIST);
       if (compilation.errors.length === 0) {
-        writeFileSync(join(DIST, 'built.txt'), `${new Date().toISOString()}\n`);
+        writeFileSync(join(DIST, 'built.txt'), stampText(place));
       }
     });
   }
@@ -87,11 +83,13 @@ export default (_env, { mode }) => ({
     functions: './src/functions/functions.ts',
     taskpane: './src/taskpane/taskpane.ts',
     desk: './src/desk/desk.ts',
-    'plan-worker': './src/workers/browser-worker.ts',
+    // a worker loads its chunks by importScripts, from its own origin
+    'plan-room': { import: './src/workers/room-worker.ts', chunkLoading: 'import-scripts' },
+    'offline-worker': './src/desk/offline-worker.ts',
     'vendor/grid-base': './src/desk/grid-base.js',
   },
   // the minifier wraps each file once more and so sees what nothing uses
-  output: { path: DIST, filename: '[name].js', iife: false },
+  output: { path: DIST, filename: '[name].js', chunkFilename: 'chunks/[name].js', iife: false },
   devtool: mode === 'production' ? false : 'source-map',
   target: ['web', 'es2022'],
   resolve: { extensions: ['.ts', '.js'], extensionAlias: { '.js': ['.ts', '.js'] } },

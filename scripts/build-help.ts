@@ -16,6 +16,7 @@ import type {
   ReferenceCase,
   RulePattern,
 } from '../src/help/data.js';
+import { typedExamples } from '../src/help/example.js';
 import { helpPages } from '../src/help/site.js';
 import { twin, TWIN_IDS, twinArguments } from '../src/workbook/native-twins.js';
 
@@ -73,10 +74,12 @@ export function helpData(): HelpData {
 
 /** Writes all pages; the folder is made anew, so that no page of a renamed function stays. */
 export function writeHelp(folder: string): number {
-  const pages = helpPages(helpData());
+  const data = helpData();
+  const pages = helpPages(data);
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   for (const [name, text] of pages) writeFileSync(join(folder, name), text);
+  writeFileSync(join(folder, 'examples.json'), JSON.stringify(typedExamples(data)));
   for (const name of STATIC) copyFileSync(join(ROOT, 'src', 'help', name), join(folder, name));
   return pages.size;
 }

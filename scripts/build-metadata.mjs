@@ -1,9 +1,10 @@
 /**
- * Writes src/generated/functions.json, the host's description of every worksheet function, and
- * src/generated/function-notes.json, what the help pages add to it (equation, range, errors, source). Both come
- * from the JSDoc in src/functions, which is the only place a function is declared.
+ * Writes src/generated/functions.json, the host's description of every worksheet function,
+ * src/generated/functions-es.json, the same in Spanish, and src/generated/function-notes.json, what the help pages
+ * add to it (equation, range, errors, source). All come from the JSDoc in src/functions, which is the only place a
+ * function is declared; the Spanish sentences stand in src/functions/words-es.json.
  *
- *   node scripts/build-metadata.mjs           write both
+ *   node scripts/build-metadata.mjs           write all three
  *   node scripts/build-metadata.mjs --check   exit 1 if a file is out of date or a declaration has an error
  */
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -13,6 +14,7 @@ import { fileURLToPath } from 'node:url';
 import metadataTool from 'custom-functions-metadata';
 import { tsImport } from 'tsx/esm/api';
 import ts from 'typescript';
+import { translated } from './build-metadata-words.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const folder = join(root, 'src', 'functions');
@@ -117,10 +119,16 @@ function notesOf(files) {
 }
 
 const files = declaring();
+const described = await describe(files);
+const words = JSON.parse(readFileSync(join(folder, 'words-es.json'), 'utf8'));
+const spanish = translated(described, words.sentences);
 const outputs = {
-  'functions.json': await describe(files),
+  'functions.json': described,
+  'functions-es.json': spanish.described,
   'function-notes.json': notesOf(files),
 };
+for (const sentence of spanish.missing)
+  process.stderr.write(`words-es.json lacks "${sentence}"; it is shown in English.\n`);
 const check = process.argv.includes('--check');
 mkdirSync(generated, { recursive: true });
 for (const [name, content] of Object.entries(outputs)) {

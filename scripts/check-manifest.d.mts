@@ -1,12 +1,13 @@
-export interface XmlElement {
-  name: string;
-  attributes: Record<string, string>;
-  children: XmlElement[];
-  text: string;
+import type { Reader } from './make-manifest.mjs';
+
+export interface ManifestProject {
+  version: string;
+  namespace: string;
+  base: string;
+  read: Reader;
 }
-export function parseXml(source: string): XmlElement;
-export function pngSize(bytes: Buffer): { width: number; height: number } | undefined;
+export function folderReader(folder: string): Reader;
 export function manifestFaults(
   source: string,
-  project: { root: string; version: string; namespace: string },
-): string[];
+  project: ManifestProject,
+): { line: number; sentence: string }[];

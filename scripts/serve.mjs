@@ -20,6 +20,8 @@ const TYPES = {
   '.png': 'image/png',
   '.ico': 'image/x-icon',
   '.map': 'application/json; charset=utf-8',
+  '.wasm': 'application/wasm',
+  '.xml': 'application/xml; charset=utf-8',
   '.xlsx': 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
 };
 

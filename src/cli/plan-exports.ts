@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import { extname } from 'node:path';
 import { dayFromIso, type Day } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
+import type { CrewLanguage } from '../workbook/crew-words.js';
 import { clientCopy } from '../workbook/exports/client-copy.js';
 import { clientPages } from '../workbook/exports/client-pdf.js';
 import { exportContext, type ExportOptions } from '../workbook/exports/context.js';
@@ -14,6 +15,7 @@ import { planIcs } from '../workbook/exports/ics.js';
 import { FONT_FILES, makePdf, type Fonts } from '../workbook/exports/pdf.js';
 import type { PlanJob } from '../workbook/plan-job.js';
 import { writeXlsx } from '../workbook/writers/file.js';
+import { rasterise } from './rasterise.js';
 
 /** Switches that name a file, with the endings they accept. */
 export const EXPORTS = {
@@ -33,6 +35,8 @@ export interface Wanted {
   bom: boolean;
   /** days of the crew sheets on paper */
   days?: [Day, Day];
+  /** of the crew's sheets and pages */
+  crewLanguage?: CrewLanguage;
 }
 
 /** @throws Problem if the file's name does not end as its contents ask */
@@ -68,7 +72,8 @@ export async function exportBytes(
   options: ExportOptions,
   wanted: Wanted,
 ): Promise<[path: string, bytes: Uint8Array][]> {
-  const ctx = exportContext(job, options);
+  const { crewLanguage } = wanted;
+  const ctx = exportContext(job, { ...options, ...(crewLanguage && { crewLanguage }) });
   const out: [string, Uint8Array][] = [];
   const bytesFor = async (word: ExportSwitch, path: string): Promise<Uint8Array> => {
     switch (word) {
@@ -79,11 +84,11 @@ export async function exportBytes(
       case '--pdf':
         return makePdf(crewPages(ctx, wanted.days ? { days: wanted.days } : {}), fonts());
       case '--crew':
-        return writeXlsx(crewCopy(ctx));
+        return writeXlsx(crewCopy(ctx), { rasterise });
       case '--client':
         return extname(path).toLowerCase() === '.pdf'
           ? makePdf(clientPages(ctx), fonts())
-          : writeXlsx(clientCopy(ctx));
+          : writeXlsx(clientCopy(ctx), { rasterise });
     }
   };
   for (const [word, path] of wanted.files) out.push([path, await bytesFor(word, path)]);

@@ -60,11 +60,12 @@ export function readOptions(argv: readonly string[]): Options {
       if (units !== 'US' && units !== 'SI') throw new Problem('--units must be US or SI');
       given.units = units;
     } else if (word === '--crew-language') {
-      const wanted = value().toLowerCase();
-      const found = CREW_LANGUAGES.find((each) => each === wanted);
+      const asked = value().toLowerCase();
+      const found = CREW_LANGUAGES.find((each) => each === asked);
       if (found === undefined)
         throw new Problem(`--crew-language must be one of ${CREW_LANGUAGES.join(', ')}`);
       given.crewLanguage = found;
+      wanted.crewLanguage = found;
     } else if (word === '--json') given.json = true;
     else if (word === '--force') given.force = true;
     else if (word.startsWith('--')) throw new Problem(`${word} is not a switch it knows\n${USAGE}`);

@@ -44,6 +44,7 @@ import { whatIfInWords } from '../workbook/sheets/what-if.js';
 import { writeXlsx } from '../workbook/writers/file.js';
 import { planInThreads } from '../workers/node-pool.js';
 import { readLogFiles } from './season-log-files.js';
+import { rasterise } from './rasterise.js';
 import { exportBytes } from './plan-exports.js';
 import { readOptions, type Options } from './plan-options.js';
 
@@ -315,7 +316,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     const again = options.log.length > 0 ? await againFrom(input, options, io.today) : undefined;
     const job = again ?? (await planFromTablesBy(input, planInThreads, highsSolver()));
     io.err('writing the workbook\n');
-    const book = await writeXlsx(job.model);
+    const book = await writeXlsx(job.model, { rasterise });
     const { units, wanted } = options;
     const others = await exportBytes(job, { units, source: basename(options.file) }, wanted);
     for (const [path, bytes] of [[options.out, book] as const, ...others])

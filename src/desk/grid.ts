@@ -1,40 +1,29 @@
 /** The grid of the desk, as the panel's host. */
-import type { ICellData, IWorkbookData } from '@univerjs/presets';
+import type { ICellData } from '@univerjs/presets';
 import type { FRange, FWorksheet } from '@univerjs/presets/preset-sheets-core';
 
+import { dayOf } from '../engine/dates.js';
 import type { Cell, Grid } from '../tables/cells.js';
 import type { ChosenCell, Host } from '../taskpane/host.js';
 import { withoutComputed } from '../taskpane/host.js';
-import { letter } from '../workbook/model.js';
+import { letter, type Rasterise } from '../workbook/model.js';
+import { openBook, shownIn } from './open-book.js';
+import { workbookData, type DeskSheet } from './open-data.js';
 import type { FunctionMetadata, Implementation } from './registration.js';
 import { descriptionsFor, executorsFor, Troubles } from './registration.js';
+import { appendRow, insertFormula, repair, type Place } from './sheet-edits.js';
 import { gridParts } from './vendor.js';
+import { wholeWorkbook } from './whole-workbook.js';
+import { WrittenModels } from './written-models.js';
 
-const BOOLEAN_CELL = 3;
-const CALCULATION_WAIT_MS = 60_000;
+export type { DeskSheet } from './open-data.js';
+
 const SETTLE_MS = 250;
-const HEADER_PX = 58;
-const MIDDLE = 2;
 const COLUMNS_BEFORE = 3;
 
 export interface FunctionSet {
   metadata: readonly FunctionMetadata[];
   implementations: Readonly<Record<string, Implementation>>;
-}
-
-/** One sheet to show: cells as the grid wants them, and what it looks like. */
-export interface DeskSheet {
-  name: string;
-  cells: Record<number, Record<number, ICellData>>;
-  rows: number;
-  columns: number;
-  widths: number[];
-  frozenRows: number;
-  frozenColumns: number;
-  /** 0-based row that is taller, for headers on two lines; -1 for none */
-  headerRow: number;
-  /** 0-based column to bring into view first */
-  firstColumn: number;
 }
 
 export interface DeskGrid extends Host {
@@ -44,9 +33,26 @@ export interface DeskGrid extends Host {
   formula(sheet: string, address: string): string;
   trouble(sheet: string, address: string): string;
   write(sheet: string, address: string, value: string | number): Promise<void>;
+  /** what the last file made of the open workbook holds in place of formulas and drawings; "" when all is there */
+  fileNote(): string;
 }
 
-export function createGrid(container: HTMLElement, functions: FunctionSet): DeskGrid {
+/** Today by the clock of the person's machine. */
+function today() {
+  const now = new Date();
+  return dayOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
+}
+
+/**
+ * @param container - element the grid fills
+ * @param functions - our worksheet functions, to be known to the grid
+ * @param rasterise - makes images of pictures when the workbook is saved
+ */
+export function createGrid(
+  container: HTMLElement,
+  functions: FunctionSet,
+  rasterise?: Rasterise,
+): DeskGrid {
   const parts = gridParts();
   const english = parts.UniverCore.LocaleType.EN_US;
   const { univer, univerAPI } = parts.UniverPresets.createUniver({
@@ -81,6 +87,7 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
   const changed: (() => void)[] = [];
   const chosen: ((cell: ChosenCell) => void)[] = [];
   let lastChosen: ChosenCell | undefined;
+  let chosenPlace: Place | undefined;
 
   const workbook = () => {
     const book = univerAPI.getWorkbook(unit);
@@ -91,11 +98,6 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     const sheet = workbook().getSheetByName(name);
     if (sheet === null) throw new Error(`There is no sheet "${name}".`);
     return sheet;
-  };
-  const shownIn = (cell: ICellData | null | undefined): string | number | boolean | null => {
-    const value = cell?.v;
-    if (value === null || value === undefined) return null;
-    return cell?.t === BOOLEAN_CELL ? value === 1 || value === true : value;
   };
   /** The cell as stored; what the grid hands out otherwise is the text it shows. */
   const stored = (range: FRange): ICellData | null =>
@@ -118,7 +120,14 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     );
     return { cells: withoutComputed(cells, range.getFormulas()), dateCells };
   };
-  const calculated = () => univerAPI.getFormula().onCalculationResultApplied(CALCULATION_WAIT_MS);
+  const injector = univer.__getInjector();
+  const book = openBook(univerAPI, workbook, () => injector.get(parts.UniverEngineFormula.FormulaDataModel)); // prettier-ignore
+  const written = new WrittenModels(book);
+  const settings = new Map<string, string>();
+  let note = '';
+  univerAPI.addEvent(univerAPI.Event.CommandExecuted, ({ id, params }) =>
+    written.noteCommand(id, params),
+  );
 
   let timer: ReturnType<typeof setTimeout> | undefined;
   const announceChange = (): void => {
@@ -137,6 +146,7 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
       trouble: troubleIn(sheet.getSheetId(), row, column, cell),
     };
     lastChosen = report;
+    chosenPlace = { sheetId: sheet.getSheetId(), row, column };
     chosen.forEach((listener) => listener(report));
   };
   univerAPI.addEvent(univerAPI.Event.SelectionChanged, ({ worksheet, selections }) => {
@@ -145,12 +155,16 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
   });
 
   return {
+    kind: 'desk',
     async open(title, sheets) {
       if (unit !== '') univerAPI.disposeUnit(unit);
       opened += 1;
+      written.forgetAll();
+      settings.clear();
+      chosenPlace = undefined;
       unit = `desk-${opened}`;
       univerAPI.createWorkbook(workbookData(unit, title, sheets));
-      const applied = calculated();
+      const applied = book.calculated();
       univerAPI.getFormula().executeCalculation();
       await applied;
       const first = sheets[0];
@@ -196,6 +210,23 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
       chosen.push(listener);
       if (lastChosen !== undefined) listener(lastChosen);
     },
+    writeModel: (model, options) => written.write(model, options),
+    removeSheets: async (receipt) => written.remove(receipt),
+    readSetting: async (key) => settings.get(key) ?? '',
+    writeSetting: async (key, value) => void settings.set(key, value),
+    insertFormula: (formula) => insertFormula(book, formula, chosenPlace),
+    appendRow: (sheet, header, row) => appendRow(book, sheet, header, row),
+    repair: () => repair(book),
+    async wholeWorkbook() {
+      const saved = await wholeWorkbook(book, written, {
+        settings: Object.fromEntries(settings),
+        today: today(),
+        ...(rasterise && { rasterise }),
+      });
+      note = saved.note;
+      return saved.bytes;
+    },
+    fileNote: () => note,
     show: (sheet, address) => shownIn(stored(sheetNamed(sheet).getRange(address))),
     formula: (sheet, address) => stored(sheetNamed(sheet).getRange(address))?.f ?? '',
     trouble(sheet, address) {
@@ -205,45 +236,10 @@ export function createGrid(container: HTMLElement, functions: FunctionSet): Desk
     },
     async write(sheet, address, value) {
       const range = sheetNamed(sheet).getRange(address);
-      const applied = calculated();
+      const applied = book.calculated();
       if (typeof value === 'string' && value.startsWith('=')) range.setValue({ f: value });
       else range.setValue(value);
       await applied;
     },
-  };
-}
-
-function workbookData(
-  id: string,
-  name: string,
-  sheets: readonly DeskSheet[],
-): Partial<IWorkbookData> {
-  const ids = sheets.map((_, i) => `sheet-${i + 1}`);
-  return {
-    id,
-    name,
-    sheetOrder: ids,
-    sheets: Object.fromEntries(
-      sheets.map((sheet, i) => [
-        ids[i],
-        {
-          id: ids[i] ?? '',
-          name: sheet.name,
-          cellData: sheet.cells,
-          rowCount: Math.max(sheet.rows + 50, 100),
-          columnCount: Math.max(sheet.columns + 6, 20),
-          columnData: Object.fromEntries(sheet.widths.map((w, column) => [column, { w }])),
-          defaultRowHeight: 24,
-          defaultStyle: { vt: MIDDLE },
-          rowData: sheet.headerRow < 0 ? {} : { [sheet.headerRow]: { h: HEADER_PX } },
-          freeze: {
-            startRow: sheet.frozenRows,
-            startColumn: sheet.frozenColumns,
-            xSplit: sheet.frozenColumns,
-            ySplit: sheet.frozenRows,
-          },
-        },
-      ]),
-    ),
   };
 }

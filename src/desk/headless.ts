@@ -42,7 +42,7 @@ const ONE_CELL = { startRow: AT.row, endRow: AT.row, startColumn: AT.column, end
  * The engine's module build for Node does not load there (a dependency of it lacks the export it asks
  * for); its CommonJS build does, so that is what is required.
  */
-function loadEngine() {
+export function loadEngine() {
   const require = createRequire(import.meta.url);
   const core = require('@univerjs/presets') as typeof import('@univerjs/presets');
   const sheets =

@@ -1,7 +1,7 @@
 /** The sheets the desk opens: the inventory with live columns beside it, and the inputs those use. */
 import type { ICellData } from '@univerjs/presets';
 import { isBlank, type Cell, type Grid } from '../tables/cells.js';
-import type { MatchedColumn } from '../taskpane/planner.js';
+import type { MatchedColumn } from '../workers/plan-room.js';
 import { letter } from '../workbook/model.js';
 import type { DeskSheet } from './grid.js';
 
@@ -158,7 +158,7 @@ export function deskSheets(
   });
   const made = addLive(data, cells, columns, headerRow, width);
   const widths = Array.from({ length: width + made }, (_, c) => {
-    if (c >= width) return 106;
+    if (c >= width) return 128;
     const longest = Math.max(...cells.slice(0, 200).map((row) => String(row[c] ?? '').length));
     return Math.round(Math.min(170, Math.max(56, longest * CHARACTER_PX + 18)));
   });

@@ -14,6 +14,7 @@ interface GridGlobals {
     | 'BaseFunction'
     | 'BooleanValueObject'
     | 'ErrorValueObject'
+    | 'FormulaDataModel'
     | 'IFunctionService'
     | 'NumberValueObject'
     | 'StringValueObject'

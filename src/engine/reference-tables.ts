@@ -2,6 +2,8 @@
  * The tables behind the functions, row by row with their provenance, for the help pages and the Sources sheet. The
  * numbers themselves live where they are used; here they are only laid out, so that nothing is typed twice.
  */
+import { DEFICIT_TABLES } from './contract/deficit-rules.js';
+import { TRIAGE_TABLES } from './contract/triage-orders.js';
 import { BAG_TABLES, CYCLE_TABLES, PAD_TABLES } from './means/reference.js';
 import { HEAT_TABLES, SALINITY_TABLES } from './safety/reference.js';
 import { SOIL_INTAKE_TABLES, SOIL_WATER_TABLES } from './soil/reference.js';
@@ -51,4 +53,6 @@ export const REFERENCE_TABLES: Readonly<Record<string, readonly ReferenceTable[]
   RULE_OF_THUMB: RULE_OF_THUMB_TABLES,
   HEAT_REST: HEAT_TABLES,
   SALINITY: SALINITY_TABLES,
+  DEFICIT_GALLONS: DEFICIT_TABLES,
+  TRIAGE: TRIAGE_TABLES,
 };

@@ -2,6 +2,9 @@
  * The words parameters choose from. One list serves the argument checker, the host's drop-down of a parameter
  * (functions.json) and the help pages.
  */
+import { DEFICIT_RULE_NAMES } from '../engine/contract/deficit-rules.js';
+import { METER_UNITS } from '../engine/contract/meter.js';
+import { TRIAGE_ORDER_NAMES } from '../engine/contract/triage-orders.js';
 import { MEANS_WORDS } from '../engine/rules/rule-types.js';
 import { SUNS, WORKLOADS } from '../engine/safety/heat.js';
 import { SALINITY_MEASURES } from '../engine/safety/salinity.js';
@@ -31,5 +34,8 @@ export const PARAMETER_CHOICES: Readonly<Record<string, ChoiceList>> = {
   'RULE_OF_THUMB.rule': list('RULE_OF_THUMB', RULE_NAMES),
   'HEAT_REST.workload': list('WORKLOAD', WORKLOADS),
   'HEAT_REST.sun': list('SUN', SUNS),
+  'DEFICIT_GALLONS.rule': list('DEFICIT_RULE', DEFICIT_RULE_NAMES),
+  'TRIAGE.order': list('TRIAGE_ORDER', TRIAGE_ORDER_NAMES),
+  'METER_USE.unit': list('METER_UNIT', METER_UNITS),
   'SALINITY.what': list('SALINITY_MEASURE', SALINITY_MEASURES),
 };

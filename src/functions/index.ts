@@ -1,5 +1,14 @@
 /** Every worksheet function under its id, for the host, the desk, the command line and the tests. */
 import { bagHole, bagHours, bagLeft, bagOpenHoles, bagVerdict, waterWeight } from './bag.js';
+import {
+  contractCheck,
+  contractGallons,
+  deficitGallons,
+  logFlags,
+  meterUse,
+  triage,
+  warrantyEnd,
+} from './contract.js';
 import { price, soakVersion, stopMinutes, tankLoads, waterCost } from './crew.js';
 import { padCharged, padDays, padVolume, rechargeDate } from './gel-pad.js';
 import { coilDiameter, coilLength, hoseFlow, hoseMinutes, soakCycles } from './hose.js';
@@ -78,5 +87,12 @@ export const FUNCTIONS: Record<string, (...args: any[]) => unknown> = {
   PRICE: price,
   HEAT_REST: heatRest,
   SALINITY: salinity,
+  CONTRACT_GALLONS: contractGallons,
+  CONTRACT_CHECK: contractCheck,
+  DEFICIT_GALLONS: deficitGallons,
+  TRIAGE: triage,
+  LOG_FLAGS: logFlags,
+  METER_USE: meterUse,
+  WARRANTY_END: warrantyEnd,
   SOAK_VERSION: soakVersion,
 };

@@ -159,6 +159,14 @@ export const LIMITS = {
   /** where heat is a question; a blank cell, which some hosts hand over as 0, must not read as a cool day */
   airTemperature: { quantity: 'temperature', US: [40, 140], SI: [5, 60] },
   humidity: { quantity: 'number', US: [0, 1], above: true },
+  /** where a class of a contract's size table begins */
+  sizeFrom: { quantity: 'size', US: [0, 120], SI: [0, 300], zeroCounts: true },
+  contractWater: { quantity: 'volume', US: [0, 10000], SI: [0, 40000], above: true },
+  deficitDays: { quantity: 'number', US: [1, 366], whole: true },
+  budget: { quantity: 'number', US: [0, 1e9], above: true },
+  reading: { quantity: 'number', US: [0, 1e9], zeroCounts: true },
+  termMonths: { quantity: 'number', US: [1, 600], whole: true },
+  uncredited: { quantity: 'number', US: [0, 3660], whole: true, zeroCounts: true },
   concentration: { quantity: 'number', US: [0, 1e5], zeroCounts: true },
 } satisfies Record<string, Limit>;
 export type LimitName = keyof typeof LIMITS;

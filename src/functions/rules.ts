@@ -214,7 +214,7 @@ function lawOf(rules: unknown, stages: unknown): RuleTable {
 }
 
 /** Rows of date and depth, below a header or without one; blank rows are passed over. */
-function rainDays(given: unknown): RainDay[] | undefined {
+export function rainDays(given: unknown): RainDay[] | undefined {
   const rows = optionalTable('rain', given);
   if (!rows) return undefined;
   const top = rows[0]?.[0];

@@ -24,6 +24,8 @@ import {
   text,
   type Cell,
 } from './cells.js';
+import { stationDays } from './ghcn-daily.js';
+import { daysForSeason } from './weather-years.js';
 
 type WeatherKey = 'month' | 'date' | 'et0' | 'rain' | 'share' | 'tmax' | 'tmin';
 
@@ -80,16 +82,26 @@ function monthOf(cell: Cell): number | undefined {
   return i < 0 ? undefined : i + 1;
 }
 
+/** A weather table as it was read, before it is laid out for a season. */
+export type WeatherTable = { problems: string[] } & (
+  | { kind: 'monthly'; monthly: MonthlyWeather[] }
+  | { kind: 'daily'; daily: DailyWeather[]; share: number }
+);
+
+const NO_HEADER =
+  'the Weather sheet has no header row; accepted are Month, ET0 (in/day or mm/day), Rain (in or mm), Share counted; or Date, ET0, Rain; or Date, Tmax, Tmin, Rain; or a station file in the GHCN-Daily layout';
+
 /**
- * Reads the Weather sheet for the season of the site.
- * @returns the season by day, and a sentence for every cell or row that was left out or assumed
- * @throws Problem when no table is found, or the season is not covered
+ * Reads a weather table: by month, by day, or a station file in the GHCN-Daily layout.
+ * @param site - its latitude gives ET0 where there are only temperatures [deg]
+ * @returns months [mm/day, mm/month] or days [mm/day, mm], and a sentence for all that was left out or assumed
+ * @throws Problem when no table is found
  */
-export function readWeather(
-  cells: Cell[][],
-  site: Site,
-): { weather: SeasonWeather; problems: string[] } {
+export function readWeatherTable(given: Cell[][], site: Pick<Site, 'latitude'>): WeatherTable {
   const problems: string[] = [];
+  const station = stationDays(given);
+  if (station) problems.push(...station.notes);
+  const cells = station?.rows ?? given;
   const top = cells.findIndex((row) => {
     const keys = row.map((c) => BY_NAME.get(nameOf(text(c))));
     return (
@@ -97,16 +109,16 @@ export function readWeather(
       (keys.includes('et0') || keys.includes('tmax'))
     );
   });
-  if (top < 0)
-    throw new Problem('the Weather sheet has no header row; accepted are Month, ET0 (in/day or mm/day), Rain (in or mm), Share counted; or Date, ET0, Rain; or Date, Tmax, Tmin, Rain'); // prettier-ignore
+  if (top < 0) throw new Problem(NO_HEADER);
   const at = new Map<WeatherKey, Found>();
   (cells[top] ?? []).forEach((c, i) => {
     const key = BY_NAME.get(nameOf(text(c)));
     if (key && !at.has(key)) at.set(key, { at: i, unit: unitOf(text(c)) });
   });
-  const rows = cells
-    .slice(top + 1)
-    .map((row, i) => ({ row, where: `Weather sheet, row ${top + i + 2}` }));
+  const rows = cells.slice(top + 1).map((row, i) => ({
+    row,
+    where: station ? `Station file, ${text(row[0])}` : `Weather sheet, row ${top + i + 2}`,
+  }));
   const depth = depthFactors(
     at,
     rows.map((r) => r.row),
@@ -127,8 +139,29 @@ export function readWeather(
     return n;
   };
   return at.has('date') && !at.has('month')
-    ? byDay(site, rows, at, depth, value, problems)
-    : byMonth(site, rows, at, depth, value, problems);
+    ? byDay(site.latitude, rows, at, depth, value, problems)
+    : byMonth(rows, at, depth, value, problems);
+}
+
+/**
+ * Reads the Weather sheet for the season of the site.
+ * @returns the season by day, and a sentence for every cell or row that was left out or assumed
+ * @throws Problem when no table is found, or the season is not covered
+ */
+export function readWeather(
+  cells: Cell[][],
+  site: Site,
+): { weather: SeasonWeather; problems: string[] } {
+  const table = readWeatherTable(cells, site);
+  const { problems } = table;
+  const { seasonFrom: from, seasonTo: to, plantFactor } = site;
+  if (table.kind === 'monthly')
+    return { weather: seasonWeather({ from, to, monthly: table.monthly, plantFactor }), problems };
+  const { daily, notes } = daysForSeason(table.daily, from, to);
+  return {
+    weather: seasonWeatherDaily({ from, to, daily, share: table.share }),
+    problems: [...problems, ...notes],
+  };
 }
 
 type Rows = readonly { row: Cell[]; where: string }[];
@@ -155,7 +188,7 @@ function depthFactors(at: ReadonlyMap<WeatherKey, Found>, rows: Cell[][], proble
   };
 } // prettier-ignore
 
-function byMonth(site: Site, rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth: Depths, value: Value, problems: string[]): { weather: SeasonWeather; problems: string[] } {
+function byMonth(rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth: Depths, value: Value, problems: string[]): WeatherTable {
   const monthly: MonthlyWeather[] = [];
   let assumed = 0;
   const monthAt = at.get('month')?.at ?? 0;
@@ -188,11 +221,10 @@ function byMonth(site: Site, rows: Rows, at: ReadonlyMap<WeatherKey, Found>, dep
   }
   if (assumed > 0)
     problems.push(`Weather sheet: ${assumed} month${assumed === 1 ? ' gives' : 's give'} no share of rain to count on; ${SHARE_BY_MONTH} is assumed.`);
-  const weather = seasonWeather({ from: site.seasonFrom, to: site.seasonTo, monthly, plantFactor: site.plantFactor });
-  return { weather, problems };
+  return { kind: 'monthly', monthly, problems };
 } // prettier-ignore
 
-function byDay(site: Site, rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth: Depths, value: Value, problems: string[]): { weather: SeasonWeather; problems: string[] } {
+function byDay(latitude: number, rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth: Depths, value: Value, problems: string[]): WeatherTable {
   const daily: DailyWeather[] = [];
   const seen = new Set<Day>();
   const shares = new Set<number>();
@@ -220,7 +252,7 @@ function byDay(site: Site, rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth
       const tmin = celsius('tmin', row, where);
       if (tmax !== undefined && tmin !== undefined) {
         try {
-          et0 = hargreavesEt(tmax, tmin, site.latitude, dayOfYear(day));
+          et0 = hargreavesEt(tmax, tmin, latitude, dayOfYear(day));
           computed++;
         } catch (error) {
           problems.push(`${where}: ${error instanceof Error ? error.message : String(error)}.`);
@@ -236,10 +268,10 @@ function byDay(site: Site, rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth
     seen.add(day);
     daily.push({ day, et0, rain: (value('rain', row, where) ?? 0) * depth.rain });
   }
-  if (computed > 0) problems.push(`Weather sheet: ET0 of ${computed} days is computed from temperatures alone.`);
+  if (computed > 0) problems.push(`Weather sheet: ET0 of ${computed} days is computed from temperatures alone (Hargreaves), at latitude ${Number(latitude.toFixed(2))}.`);
   if (shares.size > 1) problems.push('Weather sheet: the share counted differs by day; the least is used for all.');
   const share = shares.size > 0 ? Math.min(...shares) : SHARE_BY_DAY;
-  return { weather: seasonWeatherDaily({ from: site.seasonFrom, to: site.seasonTo, daily, share }), problems };
+  return { kind: 'daily', daily, share, problems };
 } // prettier-ignore
 
 /** The monthly table as rows with a header; ET0 [mm/day], rain [mm/month] in. */

@@ -1,5 +1,6 @@
 /** What the panel needs of the program it sits in: the desk's grid or the spreadsheet program. */
 import { isBlank, type Cell, type Grid } from '../tables/cells.js';
+import type { WorkbookModel } from '../workbook/model.js';
 
 /** The cell a person has chosen, and why it shows an error if it does. */
 export interface ChosenCell {
@@ -12,7 +13,27 @@ export interface ChosenCell {
   trouble: string;
 }
 
+/** Sheets a build has written, to be taken away again: those and no others. */
+export interface Receipt {
+  /** the program's own key of each sheet, with the name it got; a name in use was given a number */
+  sheets: { key: string; name: string }[];
+  /** names of the workbook that the build defined */
+  names: string[];
+  /** what the program could not take, a sentence each */
+  notes?: string[];
+}
+
+export interface WriteOptions {
+  /** write our own functions where a cell has them, else the spreadsheet's own */
+  live: boolean;
+  /** sheets written, of all, and the one at work */
+  onProgress(done: number, total: number, sheet: string): void;
+  signal: { readonly aborted: boolean };
+}
+
 export interface Host {
+  /** "office": the spreadsheet program; "desk": our own page */
+  readonly kind: 'office' | 'desk';
   /** name of the sheet in front */
   sheetName(): Promise<string>;
   /** names of all sheets, in order */
@@ -27,10 +48,30 @@ export interface Host {
   saveFile(name: string, bytes: Uint8Array): Promise<void>;
   /** opens a .csv or .xlsx file in front; undefined where the program has its own way */
   openFile?: (name: string, bytes: Uint8Array) => Promise<void>;
+  /** the open workbook as an .xlsx file; undefined where the program has its own way */
+  wholeWorkbook?: () => Promise<Uint8Array>;
   /** calls back when cells of the sheet in front change, or another sheet comes to the front */
   onChange(listener: () => void): void;
   /** calls back with the cell that is chosen now, if one is, and with each one chosen later */
   onChoose(listener: (cell: ChosenCell) => void): void;
+  /**
+   * Writes a workbook's sheets behind those that are open. Nothing that exists is touched: a sheet name in use gets a
+   * number, and formulas follow it.
+   *
+   * @throws Problem when stopped or refused; whatever was written before is taken away again
+   */
+  writeModel(model: WorkbookModel, options: WriteOptions): Promise<Receipt>;
+  /** takes away the sheets of a receipt that are still there */
+  removeSheets(receipt: Receipt): Promise<void>;
+  /** a text kept in the workbook itself, "" when there is none */
+  readSetting(key: string): Promise<string>;
+  writeSetting(key: string, value: string): Promise<void>;
+  /** puts a formula, with its equals sign, into the chosen cell if that is blank; gives its address. @throws Problem if it is not blank */
+  insertFormula(formula: string): Promise<string>;
+  /** writes cells below the last filled row of a sheet's columns A…; makes the sheet with that header where there is none; gives the 1-based row */
+  appendRow(sheet: string, header: readonly string[], row: readonly Cell[]): Promise<number>;
+  /** enters our own formulas again where they show a name error; gives how many */
+  repair(): Promise<number>;
 }
 
 const OWN_FORMULA = /\bSOAK\./i;

@@ -1,113 +1,143 @@
-/** The spreadsheet program as the panel's host. One sync a call; untested in the real program so far. */
-import type { Cell, Grid } from '../tables/cells.js';
-import { withoutComputed, type ChosenCell, type Host } from './host.js';
-import { letter } from '../workbook/model.js';
+/** The spreadsheet program as the panel's host. Untested in the real program so far: a strict stand-in plays its part. */
+import { Problem } from '../engine/problems.js';
+import type { Rasterise } from '../workbook/model.js';
+import { takeAway } from '../workbook/writers/excel-undo.js';
+import { hostProblem } from '../workbook/writers/excel-words.js';
+import { writeExcel } from '../workbook/writers/excel.js';
+import type { ChosenCell, Host } from './host.js';
+import { ask } from './office-cells.js';
+import { appendRow, insertFormula, repair } from './office-edits.js';
+import { chosenCell, readSheet, sheetNames } from './office-read.js';
+import { readSetting, writeSetting } from './office-settings.js';
 
 const SETTLE_MS = 400;
-const DATE_FORMAT = /[yd]/i;
-/** Quoted text and colours inside a number format are no date letters. */
-const FORMAT_NOISE = /"[^"]*"|\[[^\]]*\]|\\./g;
+/** Time for a web view to fetch a file from the page before its address goes [ms]. */
+const FETCH_MS = 10_000;
+/** Programs whose panels do nothing at a link to a file; seen in reports of other add-ins' makers. */
+const NO_DOWNLOADS: ReadonlySet<string> = new Set(['Mac', 'iOS']);
 
-/** A sheet from A1 on, dates marked, without columns our own functions fill; no name: the one in front. */
-async function readSheet(name?: string): Promise<Grid> {
-  return Excel.run(async (context) => {
+const showCell = (row: number, column: number, name?: string): Promise<void> =>
+  ask('showing the cell', async (context) => {
     const { worksheets } = context.workbook;
     const sheet =
       name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItemOrNullObject(name);
-    const used = sheet.getUsedRangeOrNullObject(true);
-    used.load('values, formulas, numberFormat, rowIndex, columnIndex');
+    sheet.load('name');
     await context.sync();
-    if (used.isNullObject) return { cells: [] };
-    const { rowIndex, columnIndex } = used;
-    const before = Array.from({ length: columnIndex }, () => null);
-    const blankRows = Array.from({ length: rowIndex }, (): Cell[] => []);
-    const values = used.values as Cell[][];
-    const formulas = (used.formulas as unknown[][]).map((row) => row.map(String));
-    const dateCells = new Set<string>();
-    (used.numberFormat as unknown[][]).forEach((row, r) =>
-      row.forEach((format, c) => {
-        const plain = String(format).replace(FORMAT_NOISE, '');
-        if (DATE_FORMAT.test(plain) && plain !== 'General') {
-          dateCells.add(`${r + rowIndex},${c + columnIndex}`);
-        }
-      }),
-    );
-    const cells = withoutComputed(values, formulas).map((row) => [...before, ...row]);
-    return { cells: [...blankRows, ...cells], dateCells };
+    if (sheet.isNullObject) throw new Problem(`There is no sheet “${name}” any more.`);
+    sheet.activate();
+    sheet.getCell(row, column).select();
+    await context.sync();
   });
+
+/** @throws Problem where the program is known to block it: the link would do nothing, and say nothing */
+async function saveFile(name: string, bytes: Uint8Array): Promise<void> {
+  if (NO_DOWNLOADS.has(String(Office.context.platform)))
+    throw new Problem(`The spreadsheet program on this device lets no panel save files, so ${name} was not saved. Build the sheets here and print or save from the program, or open the workbook in a browser.`); // prettier-ignore
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([new Uint8Array(bytes).buffer]));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), FETCH_MS);
+  return Promise.resolve();
 }
 
-async function sheetNames(): Promise<{ all: string[]; active: string }> {
-  return Excel.run(async (context) => {
-    const { worksheets } = context.workbook;
-    const active = worksheets.getActiveWorksheet();
-    worksheets.load('items/name');
-    active.load('name');
-    await context.sync();
-    return { all: worksheets.items.map(({ name }) => name), active: active.name };
-  });
-}
+/** Listeners of the panel, told of what happens in the program. */
+class Listeners {
+  readonly changed: (() => void)[] = [];
+  readonly chosen: ((cell: ChosenCell) => void)[] = [];
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private writing = 0;
 
-async function chosenCell(): Promise<ChosenCell> {
-  return Excel.run(async (context) => {
-    const cell = context.workbook.getActiveCell();
-    cell.load('formulas, text, rowIndex, columnIndex');
-    await context.sync();
-    const formula = String((cell.formulas as unknown[][])[0]?.[0] ?? '');
-    return {
-      address: `${letter(cell.columnIndex)}${cell.rowIndex + 1}`,
-      formula: formula.startsWith('=') ? formula : '',
-      shown: cell.text[0]?.[0] ?? '',
-      // The program shows a function's own sentence beside the cell itself.
-      trouble: '',
-    };
-  });
-}
-
-/** Registers for the program's events; call once, after Office.onReady. */
-export async function officeHost(): Promise<Host> {
-  const changed: (() => void)[] = [];
-  const chosen: ((cell: ChosenCell) => void)[] = [];
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const announce = (): Promise<void> => {
-    clearTimeout(timer);
-    timer = setTimeout(() => changed.forEach((listener) => listener()), SETTLE_MS);
+  /** Changes that follow each other closely are told once; our own, when they are done. */
+  announce = (): Promise<void> => {
+    clearTimeout(this.timer);
+    if (this.writing === 0)
+      this.timer = setTimeout(() => this.changed.forEach((listener) => listener()), SETTLE_MS);
     return Promise.resolve();
   };
-  await Excel.run(async (context) => {
-    const { worksheets } = context.workbook;
-    worksheets.onChanged.add(announce);
-    worksheets.onActivated.add(announce);
-    worksheets.onSelectionChanged.add(async () => {
+
+  /** Nothing is told while the program answers nobody: somebody is typing, or no cell is chosen. */
+  tellChosen = async (to = this.chosen): Promise<void> => {
+    if (to.length === 0 || this.writing > 0) return;
+    try {
       const cell = await chosenCell();
-      chosen.forEach((listener) => listener(cell));
+      to.forEach((listener) => listener(cell));
+    } catch (error) {
+      if (!(error instanceof Problem)) throw error;
+    }
+  };
+
+  /** Runs something that writes. */
+  during = async <T>(work: () => Promise<T>): Promise<T> => {
+    this.writing++;
+    try {
+      return await work();
+    } finally {
+      this.writing--;
+      void this.announce();
+    }
+  };
+
+  async register(): Promise<void> {
+    await ask('asking to be told of changes', async (context) => {
+      const { worksheets } = context.workbook;
+      worksheets.onChanged.add(this.announce);
+      worksheets.onActivated.add(this.announce);
+      worksheets.onAdded.add(this.announce);
+      worksheets.onDeleted.add(this.announce);
+      worksheets.onSelectionChanged.add(() => this.tellChosen());
+      await context.sync();
     });
-    await context.sync();
-  });
+  }
+}
+
+/** One after the other: two writers of settings must not cross. */
+function inTurn(): <T>(work: () => Promise<T>) => Promise<T> {
+  let last: Promise<unknown> = Promise.resolve();
+  return (work) => {
+    const own = last.then(work, work);
+    last = own.catch(() => undefined);
+    return own;
+  };
+}
+
+/**
+ * Registers for the program's events; call once, after Office.onReady.
+ *
+ * @param rasterise - draws pictures for the sheets; without it they are left out and a note says so
+ */
+export async function officeHost(rasterise?: Rasterise): Promise<Host> {
+  const listeners = new Listeners();
+  const { during } = listeners;
+  const turn = inTurn();
+  await listeners.register();
   return {
-    readActiveTable: () => readSheet(),
-    readTable: (sheet) => readSheet(sheet),
+    kind: 'office',
     sheetName: async () => (await sheetNames()).active,
     openSheets: async () => (await sheetNames()).all,
-    async showCell(row, column, name) {
-      await Excel.run(async (context) => {
-        const { worksheets } = context.workbook;
-        const sheet =
-          name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItem(name);
-        sheet.activate();
-        sheet.getCell(row, column).select();
-        await context.sync();
-      });
+    readActiveTable: () => readSheet(),
+    readTable: (sheet) => readSheet(sheet),
+    showCell,
+    saveFile,
+    onChange: (listener) => void listeners.changed.push(listener),
+    onChoose(listener) {
+      listeners.chosen.push(listener);
+      void listeners.tellChosen([listener]);
     },
-    async saveFile(name, bytes) {
-      const link = document.createElement('a');
-      link.href = URL.createObjectURL(new Blob([new Uint8Array(bytes).buffer]));
-      link.download = name;
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
-      return Promise.resolve();
-    },
-    onChange: (listener) => void changed.push(listener),
-    onChoose: (listener) => void chosen.push(listener),
+    writeModel: (model, options) =>
+      during(() => writeExcel(model, { ...options, ...(rasterise && { rasterise }) })),
+    removeSheets: ({ sheets, names }) =>
+      during(async () => {
+        try {
+          await takeAway({ keys: sheets.map((s) => s.key), sheets: [], names });
+        } catch (error) {
+          throw hostProblem(error, 'taking the sheets away');
+        }
+      }),
+    readSetting: (key) => turn(() => readSetting(key)),
+    writeSetting: (key, value) => turn(() => writeSetting(key, value)),
+    insertFormula: (formula) => during(() => insertFormula(formula)),
+    appendRow: (sheet, header, row) => during(() => appendRow(sheet, header, row)),
+    repair: () => during(repair),
   };
 }

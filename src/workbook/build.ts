@@ -22,13 +22,14 @@ import { planSheet } from './sheets/plan.js';
 import { ruleSheets } from './sheets/rules.js';
 import { sourcesSheet } from './sheets/sources.js';
 import { treesSheet } from './sheets/trees.js';
+import { paperSheets } from './sheets/papers.js';
 import { whatIfSheet } from './sheets/what-if.js';
 
 export type { BuildInput } from './sheets/context.js';
 
 /**
  * Sheets of a plan: About, Site, Weather, Rules, Rule days, Kit, Trees, Means, Plan, Calendar, Charts, Crew, Materials,
- * Estimate, Field checks, Balance, Balance trees, Checks, Sources. Numbers are those of the engine; where a native twin exists the cell holds it, with the
+ * Estimate, Contract, Shortage, Log, Service, Meters, Clocks and Price views (where such papers were given), Field checks, Balance, Balance trees, Checks, Sources. Numbers are those of the engine; where a native twin exists the cell holds it, with the
  * engine's number as its result.
  *
  * @param whatIf - rows of the sheet What if, after Estimate; without them there is no such sheet
@@ -68,6 +69,14 @@ export function buildWorkbook(input: BuildInput, whatIf?: readonly WhatIfRow[]):
   });
   const cells = { days, materials: materials.refs, site: site.refs.value };
   const priced = estimateSheet(ctx, money, cells);
+  const papers = ctx.papers
+    ? paperSheets(ctx, ctx.papers, {
+        kit: kit.refs.place,
+        site: site.refs.value,
+        money,
+        estimate: priced.refs,
+      })
+    : undefined;
   const checks = checksSheet(ctx, {
     trees: trees.refs.place,
     plan: plan.refs.place,
@@ -82,6 +91,7 @@ export function buildWorkbook(input: BuildInput, whatIf?: readonly WhatIfRow[]):
     charts: charts.refs,
     otherCrews: crews.slice(1).map((each) => each.refs.place),
     balance: balance.refs,
+    papers: papers?.totals ?? [],
   });
   const rest = [
     site.sheet,
@@ -97,6 +107,7 @@ export function buildWorkbook(input: BuildInput, whatIf?: readonly WhatIfRow[]):
     materials.sheet,
     priced.sheet,
     ...(whatIf ? [whatIfSheet(ctx, whatIf).sheet] : []),
+    ...(papers?.sheets ?? []),
     field.sheet,
     balance.sheet,
     ...(balanceTrees ? [balanceTrees.sheet] : []),

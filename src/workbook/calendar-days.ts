@@ -8,6 +8,8 @@ import { parseDays } from '../engine/rules/rule-parse.js';
 import { parseRules, type RuleTable } from '../engine/rules/rule-table.js';
 import type { BuildInput } from './sheets/context.js';
 
+type DaysInput = Pick<BuildInput, 'plan' | 'kit' | 'ruleRows' | 'stageRows'>;
+
 export interface CalendarDay {
   day: Day;
   /** '' without a Stages table or before its first entry */
@@ -28,7 +30,7 @@ export interface CalendarDay {
 }
 
 /** For each family of the kit, the open days of every kind of tree the rules tell apart. */
-function openDays(input: BuildInput, rules: RuleTable): Map<Family, Uint8Array[]> {
+function openDays(input: DaysInput, rules: RuleTable): Map<Family, Uint8Array[]> {
   const { plan, kit } = input;
   const { seasonFrom, seasonTo } = plan.site;
   const seen = new Map<string, Uint8Array>();
@@ -57,7 +59,7 @@ function openDays(input: BuildInput, rules: RuleTable): Map<Family, Uint8Array[]
 
 /** Every day of the season, index 0 = its first. */
 export function calendarDays(
-  input: BuildInput,
+  input: DaysInput,
   automatic: (device: string) => boolean,
 ): CalendarDay[] {
   const { plan } = input;

@@ -1,6 +1,6 @@
 /**
- * The words of the crew sheet in every language it speaks. Spanish by the writer of this file from memory, not by a
- * speaker of the trade: the sheet says so on every page.
+ * The words of the crew's sheet and paper in every language they speak. Spanish by the writer of this file from memory,
+ * not by a speaker of the trade: every page says so.
  */
 import type { Family, WaterSource } from '../engine/plan/model.js';
 import { CAUTIONS } from './words.js';
@@ -24,15 +24,17 @@ const words = (en: string, es: string): Words => ({ en, es });
 export const CREW_WORDS = {
   sheetName: words('Crew', 'Cuadrilla'),
   title: words('Crew sheet', 'Hoja de cuadrilla'),
+  titles: words('Crew sheets', 'Hojas de cuadrilla'),
   done: words('Done', 'Hecho'),
   dayStop: words('Day · stop', 'Día · parada'),
   where: words('Site and address', 'Lugar y dirección'),
   treesHeader: words('Trees', 'Árboles'),
   whatToDo: words('What to do', 'Qué hacer'),
-  each: words('Each', 'Cada uno'),
+  each: words('Each', 'C/u'),
   all: words('All', 'Todos'),
   crewMinutes: words('Crew (min)', 'Cuad. (min)'),
   reading: words('Reading', 'Lectura'),
+  crew: words('crew', 'cuadrilla'),
   stop: words('stop', 'parada'),
   stops: words('stops', 'paradas'),
   tree: words('tree', 'árbol'),
@@ -43,12 +45,40 @@ export const CREW_WORDS = {
   tankLoad: words('tank load', 'carga de cuba'),
   tankLoads: words('tank loads', 'cargas de cuba'),
   water: words('Water', 'Agua'),
+  waterFrom: words('Water from', 'Agua de'),
   hours: words('Allowed hours', 'Horas permitidas'),
-  anyHour: words('any', 'cualquiera'),
+  anyHour: words('any hour', 'cualquier hora'),
+  noHour: words('none', 'ninguna'),
   overload: words('MORE HOURS THAN THE CREW HAS', 'MÁS HORAS DE LAS QUE TIENE LA CUADRILLA'),
+  overloadTell: words(
+    'More hours than the crew has: tell the office before you start.',
+    'Más horas de las que tiene la cuadrilla: avise a la oficina antes de empezar.',
+  ),
+  apart: words(
+    'No hour is open to all stops: each stop names its own.',
+    'Ninguna hora vale para todas las paradas: cada parada dice las suyas.',
+  ),
+  seeStops: words('see stops', 'vea las paradas'),
+  allowed: words('allowed', 'permitido'),
+  drive: words('drive', 'trayecto'),
+  eachOne: words('each', 'c/u'),
+  inAll: words('in all', 'en total'),
+  allTogether: words('In all', 'En total'),
+  note: words('Note', 'Nota'),
+  noSite: words('no site named', 'lugar sin nombre'),
+  continued: words('continued', 'continuación'),
+  start: words('Start', 'Inicio'),
+  end: words('End', 'Fin'),
+  skipped: words('Trees skipped', 'Árboles omitidos'),
+  name: words('Name', 'Nombre'),
+  made: words('made', 'hecha el'),
   stillFull: words(
-    'Bag still full? Do not fill it. Lift it, clear the holes, write it in Reading. Full after two days: report it.',
-    '¿La bolsa de riego sigue llena? No la llene. Levántela, destape los orificios y anótelo en Lectura. Llena tras dos días: avise.',
+    'Bag still full? Do not fill it. Lift it, clear the holes, write FULL in Reading. Full after two days: tell the office.',
+    '¿La bolsa de riego sigue llena? No la llene. Levántela, destape los orificios y anote LLENA en Lectura. Llena tras dos días: avise a la oficina.',
+  ),
+  hoseDry: words(
+    'Soaker hose does not weep along its length? Shut it, write BLOCKED in Reading.',
+    '¿La manguera exudante no rezuma en toda su longitud? Ciérrela y anote OBSTRUIDA en Lectura.',
   ),
   basin: words(
     'By hand or truck: slowly, inside the basin, over ball and ring.',
@@ -80,7 +110,10 @@ export const FAMILY_NAMES: Readonly<Record<Family, Words>> = {
   tanker: words('truck', 'camión cuba'),
 };
 
-export const WATERS: Readonly<Record<WaterSource | 'tap' | 'truck tank', Words>> = {
+/** Where the crew's water comes from, in a word. */
+export type Water = WaterSource | 'tap' | 'truck tank';
+
+export const WATERS: Readonly<Record<Water, Words>> = {
   mains: words('mains', 'red de agua'),
   reclaimed: words('reclaimed', 'agua regenerada'),
   well: words('well', 'pozo'),
@@ -135,7 +168,22 @@ export const MONTH_WORDS: readonly Words[] = (
   ] as const
 ).map(([en, es]) => words(en, es));
 
-/** Below a translated sheet and at the foot of every page of it; in English as well, for whoever prints it. */
+/** What to do on the spot, said once a page for the means that are on it. */
+export const ON_THE_SPOT: readonly (readonly [families: readonly Family[], say: CrewWord])[] = [
+  [['bag'], 'stillFull'],
+  [['soaker'], 'hoseDry'],
+  [['hand', 'tanker'], 'basin'],
+];
+
+/** That a translation has not been read, in the language and in English for whoever prints it: two sentences. */
+export const UNREAD_SENTENCES: Partial<Record<Language, readonly [string, string]>> = {
+  es: [
+    'Traducción de memoria: que la lea quien hable la lengua',
+    'Translation from memory, have it read by a speaker',
+  ],
+};
+
+/** The same in one line: below a translated sheet and at the foot of every page of it. */
 export const UNREAD: Partial<Record<Language, string>> = {
-  es: 'Traducción de memoria: que la lea quien hable la lengua · Translation from memory, have it read by a speaker',
+  es: UNREAD_SENTENCES.es!.join(' · '),
 };

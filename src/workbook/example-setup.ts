@@ -6,8 +6,9 @@ import { dayOf } from '../engine/dates.js';
 import type { Device, Site } from '../engine/plan/model.js';
 import type { Cell } from '../tables/cells.js';
 import { defaultSite } from '../tables/site.js';
+import type { GivenPapers } from './service-papers.js';
 
-export interface Setup {
+export interface Setup extends GivenPapers {
   site: Site;
   kit: Device[];
   /** tables with their header row, as on the sheets Rules and Weather */

@@ -1,4 +1,4 @@
-/** Charts of the spreadsheet's own, as data. */
+/** Charts of the spreadsheet's own, and pictures, as data. */
 
 /** Lines and bars of a chart: told apart without colour, too. */
 export type ChartLook = 'line' | 'dashed' | 'dotted' | 'thick';
@@ -30,3 +30,21 @@ export interface Chart {
 
 /** A chart without its place on a sheet. */
 export type ChartWords = Omit<Chart, 'from' | 'to'>;
+
+/** A drawing laid over cells. Writers turn it into an image at twice its size. */
+export interface Picture {
+  /** unique within the workbook; also the image's name */
+  name: string;
+  /** a whole SVG document, with width and height; no script, no reference to anything outside it */
+  svg: string;
+  /** size on the sheet [px at 96 dpi] */
+  width: number;
+  height: number;
+  /** cell of its upper left corner: 1-based row, 0-based column */
+  at: { row: number; column: number };
+  /** for people who do not see it: what is shown, with the main numbers */
+  alt: string;
+}
+
+/** Turns an SVG document into a PNG image of that many pixels across. Handed in: browsers and Node have their own way. */
+export type Rasterise = (svg: string, pixelsWide: number) => Promise<Uint8Array>;

@@ -6,9 +6,16 @@
  */
 import type { Day } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
-import type { Chart, ChartWords } from './model-charts.js';
+import type { Chart, ChartWords, Picture } from './model-charts.js';
 
-export type { Chart, ChartLook, ChartSeries, ChartWords } from './model-charts.js';
+export type {
+  Chart,
+  ChartLook,
+  ChartSeries,
+  ChartWords,
+  Picture,
+  Rasterise,
+} from './model-charts.js';
 
 export type Scalar = string | number | boolean | null;
 
@@ -42,6 +49,8 @@ export const FORMATS = {
   three: '0.000',
   share: '0%',
   date: 'yyyy-mm-dd',
+  /** a time of day as a share of it */
+  time: 'hh:mm',
 } as const;
 export type Format = keyof typeof FORMATS;
 
@@ -50,6 +59,11 @@ export interface RichCell {
   value: Scalar;
   /** the spreadsheet's own functions, without the leading equals sign */
   formula?: string;
+  /**
+   * the same by our own functions, `SOAK.INTERVAL(…)`, without the leading equals sign: written instead of `formula`
+   * only through a host that has them
+   */
+  live?: string;
   style?: Style;
   format?: Format;
   /** a place in this workbook to jump to, e.g. `Trees!A1` */
@@ -133,6 +147,7 @@ export interface Sheet {
   validations: Validation[];
   conditions: Condition[];
   charts: Chart[];
+  pictures: Picture[];
   /** letters of columns hidden from view and print */
   hidden: string[];
   pageWords?: PageWords;
@@ -186,10 +201,20 @@ export const formula = (text: string, value: Scalar, more: Partial<RichCell> = {
 /** Column settings that differ from a plain left-aligned text column. */
 export type ColumnSpec = Pick<Column, 'key' | 'header' | 'width'> & Partial<Column>;
 
+/** The settings of a column and nothing else a builder keeps beside them: models are handed between threads. */
 const column = (spec: ColumnSpec): Column => {
   const format = spec.format ?? 'general';
   const numeric = format !== 'general' && format !== 'text';
-  return { style: 'text', align: numeric ? 'right' : 'left', wrap: false, ...spec, format };
+  const { key, header, width, style = 'text', wrap = false } = spec;
+  return {
+    key,
+    header,
+    width,
+    style,
+    format,
+    align: spec.align ?? (numeric ? 'right' : 'left'),
+    wrap,
+  };
 };
 
 /** A sheet's name as formulas write it. */
@@ -254,6 +279,7 @@ export class SheetDraft {
       validations: [],
       conditions: [],
       charts: [],
+      pictures: [],
       hidden: [],
     };
   }
@@ -356,6 +382,12 @@ export class SheetDraft {
   /** A chart over rows left free for it. */
   chartAt(chart: ChartWords, at: Pick<Chart, 'from' | 'to'>): this {
     this.sheet.charts.push({ ...chart, ...at });
+    return this;
+  }
+
+  /** A picture over rows left free for it. */
+  picture(picture: Picture): this {
+    this.sheet.pictures.push(picture);
     return this;
   }
 

@@ -18,12 +18,16 @@ import type { CrewLanguage } from './crew-words.js';
 import { exampleSetup, type Setup } from './example-setup.js';
 import type { WorkbookModel } from './model.js';
 import { atMost, balanceCaveat, changesOf, newsOf, silences, stagesWith, type Again, type Changes } from './season-news.js'; // prettier-ignore
+import { PAPERS, readPapers } from './service-papers.js';
+import { keptContract } from './contract-kept.js';
 import { questions } from './sheets/what-if.js';
 
 export interface PlanJobInput extends Partial<Setup> {
   inventory: Cell[][];
   /** "row,column", 0-based, of inventory cells shown as dates */
   dateCells?: Set<string>;
+  /** the inventory, where it was read already */
+  reading?: InventoryReading;
   fileName: string;
   /** the day the plan is made on; the engine has no clock */
   madeOn: Day;
@@ -44,11 +48,16 @@ export interface PlanJob {
   plan: SeasonPlan;
   reading: InventoryReading;
   setup: Setup;
+  /** what the season was planned from */
+  season: SeasonInput;
   /** what was assumed or left out before planning, a sentence each */
   notes: string[];
   /** what was done to the visits, a sentence each: nothing to look at */
   remarks: string[];
-  model: WorkbookModel;
+  /** built when it is read first */
+  readonly model: WorkbookModel;
+  /** the workbook, with a sheet of these answers if there are any */
+  workbook(asked?: readonly WhatIfRow[]): WorkbookModel;
   /** the season as it is first; where they were asked for */
   whatIf?: WhatIfRow[];
 }
@@ -90,6 +99,7 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
     // Without rules of their own, stages would speak of nothing.
     stages: input.stages ?? (input.rules ? [] : example.stages),
     weather: input.weather ?? example.weather,
+    ...Object.fromEntries(PAPERS.flatMap((name) => (input[name] ? [[name, input[name]]] : []))),
   };
   const missing = EXAMPLE_PARTS.filter(([part]) => input[part] === undefined).map(
     ([, word]) => word,
@@ -190,12 +200,14 @@ function readyJob(input: PlanJobInput): {
   remarks: string[];
 } {
   const units = input.units ?? 'US';
-  const reading = readInventory(input.inventory, {
-    file: input.fileName,
-    ...(input.dateCells && { dateCells: input.dateCells }),
-    ...(input.site && { seasonFrom: input.site.seasonFrom }),
-    ...(input.units && { units: input.units }),
-  });
+  const reading =
+    input.reading ??
+    readInventory(input.inventory, {
+      file: input.fileName,
+      ...(input.dateCells && { dateCells: input.dateCells }),
+      ...(input.site && { seasonFrom: input.site.seasonFrom }),
+      ...(input.units && { units: input.units }),
+    });
   if (reading.rows.length === 0)
     throw new Problem(`"${input.fileName}" has no rows below its header`);
   const trees = reading.rows.flatMap((row) => (row.tree ? [row.tree] : []));
@@ -203,11 +215,13 @@ function readyJob(input: PlanJobInput): {
   const read = readWeather(setup.weather, setup.site);
   const idColumn = reading.matches.find((m) => m.meaning === 'id')?.column ?? -1;
   const rules = parseRules(setup.rules, setup.stages);
+  const papers = readPapers(setup, reading);
   const notes = [
     ...(input.notes ?? []),
     ...assumed,
     ...read.problems,
     ...rules.problems.map((p) => p.sentence),
+    ...papers.problems,
   ];
   const remarks: string[] = [];
   const season: SeasonInput = {
@@ -236,7 +250,11 @@ function readyJob(input: PlanJobInput): {
     remarks.push(...visitRemarks(sites, moves.length));
     if (stayed > 0)
       notes.push(`${many(stayed, 'row')} kept its waterings on a full day: earlier ones would leave the tree dry.`); // prettier-ignore
-    return build(plan);
+    if (papers.clauses.length === 0) return build(plan);
+    const kept = keptContract(season, plan, papers.clauses);
+    if (kept.rows > 0)
+      remarks.push(`${many(kept.rows, 'row')} of trees come${kept.rows === 1 ? 's' : ''} more often than its soil asks, for the contract’s least visits.`); // prettier-ignore
+    return build(kept.plan);
   };
   const build = (
     plan: SeasonPlan,
@@ -244,6 +262,7 @@ function readyJob(input: PlanJobInput): {
     stages = (rows: Cell[][]): Cell[][] => rows,
   ): PlanJob => {
     const asked = input.whatIf ? whatIf(season, questions(season, plan)) : undefined;
+    const service = papers.papersOf(plan, season, units);
     const made = {
       plan,
       reading,
@@ -256,11 +275,18 @@ function readyJob(input: PlanJobInput): {
       madeOn: input.madeOn,
       title: input.title ?? `Watering plan, ${setup.site.name}${more}`,
       notes,
+      ...(service && { papers: service }),
       ...(input.paper && { paper: input.paper }),
       ...(input.crewLanguage && { crewLanguage: input.crewLanguage }),
     };
-    const model = buildWorkbook(made, asked);
-    return { plan, reading, setup, notes, remarks, model, ...(asked && { whatIf: asked }) };
+    const workbook: PlanJob['workbook'] = (answers = asked) => buildWorkbook(made, answers);
+    let built: WorkbookModel | undefined;
+    return {
+      plan, reading, setup, season, notes, remarks, workbook, ...(asked && { whatIf: asked }),
+      get model() {
+        return (built ??= workbook());
+      },
+    }; // prettier-ignore
   };
   return { season, finish, build, notes, remarks };
 }

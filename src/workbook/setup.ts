@@ -6,6 +6,8 @@ import { readKit } from '../tables/kit.js';
 import { readSite, siteFromJson } from '../tables/site.js';
 import type { Setup } from './example-setup.js';
 import { findRules } from './rules-reading.js';
+import { papersFromSheets } from './papers-sheets.js';
+import { PAPERS } from './service-papers.js';
 import { MARKS } from './sheets/inputs.js';
 
 export interface GivenSetup {
@@ -15,7 +17,7 @@ export interface GivenSetup {
   problems: string[];
 }
 
-const TABLES = ['kit', 'rules', 'stages', 'weather'] as const;
+const TABLES = ['kit', 'rules', 'stages', 'weather', ...PAPERS] as const;
 
 const isCell = (value: unknown): value is Cell =>
   value === null || ['string', 'number', 'boolean'].includes(typeof value);
@@ -122,6 +124,7 @@ export function setupFromSheets(sheets: readonly { name: string; cells: Cell[][]
   }
   const weather = sheet('Weather');
   if (weather) setup.weather = tableUnder(weather, MARKS.weather) ?? weather;
+  Object.assign(setup, papersFromSheets(sheets));
   if (Object.keys(setup).length === 0)
     throw new Problem('the workbook has no sheet named Site, Kit, Rules or Weather');
   return { setup, problems };

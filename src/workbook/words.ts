@@ -55,6 +55,16 @@ export const SHEET_PURPOSES: Readonly<Record<string, { who: string; what: string
     who: 'office',
     what: 'the season planned again with one thing changed, beside it as it is',
   },
+  Contract: { who: 'office', what: 'clauses as rows: met, short by how much, against the rules' },
+  Log: { who: 'office', what: 'one row a visit to a tree, and the questions it raises' },
+  Service: { who: 'office', what: 'what the log proves: invoice backup, visits made and missed' },
+  Meters: { who: 'office', what: 'readings of meters and permits against the log' },
+  Clocks: { who: 'office', what: 'terms, inspections, dead by contract, bags that are out' },
+  Shortage: {
+    who: 'office',
+    what: 'who is served if water or hours are short, who is not, and why',
+  },
+  'Price views': { who: 'office', what: 'the price in every unit, and a dry season by who pays' },
   Checks: { who: 'all', what: 'totals that must agree, and everything to look at' },
   Sources: { who: 'arborist', what: 'equations, published numbers and assumptions' },
 };

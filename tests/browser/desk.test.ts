@@ -1,50 +1,27 @@
-import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdirSync, readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import type { Server } from 'node:http';
+import { join } from 'node:path';
 import { readXlsx } from 'hucre/xlsx';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isStale } from '../../scripts/build.mjs';
-import { findBrowser } from '../../scripts/find-browser.mjs';
 import { canopyFromCaliper } from '../../src/engine/tree/stock-sizes.js';
 import { M_PER_FOOT, MM_PER_INCH } from '../../src/engine/units.js';
+import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { FUNCTIONS } from '../../src/functions/index.js';
+import { textOf } from './panel-text.js';
+import { root, started } from './started.js';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const out = join(root, 'out');
 const SHEET = 'harbour-row-trees';
 const INPUTS = 'Inputs';
 
-let server: ChildProcess;
+let server: Server;
 let browser: Browser;
 let page: Page;
 const complaints: string[] = [];
+/** Waits for what a busy machine may take long to show. */
+const soon = <T>(read: () => T) => expect.poll(read, { timeout: 20_000 });
 const foreign: string[] = [];
-
-function node(args: string[]): Promise<void> {
-  return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, args, { cwd: root, stdio: 'inherit' });
-    child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`${args[0]}: ${code}`))));
-  });
-}
-
-/** Starts the server as `npm start` does and waits for the address it prints. */
-function startServer(): Promise<string> {
-  server = spawn(process.execPath, ['scripts/serve.mjs', '--port', '0', '--no-open'], {
-    cwd: root,
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  return new Promise((resolve, reject) => {
-    let text = '';
-    server.stdout?.on('data', (chunk: Buffer) => {
-      text += chunk.toString();
-      const url = /http:\/\/127\.0\.0\.1:\d+\//.exec(text)?.[0];
-      if (url !== undefined) resolve(url);
-    });
-    server.on('exit', (code) => reject(new Error(`The server stopped with ${String(code)}.`)));
-  });
-}
 
 const show = (sheet: string, address: string): Promise<string | number | boolean | null> =>
   page.evaluate(([s, a]) => window.soakbook.show(s, a), [sheet, address] as const);
@@ -57,6 +34,11 @@ const call = (id: string, ...args: unknown[]): number => {
   if (implementation === undefined) throw new Error(`There is no ${id}.`);
   return implementation(...args) as number;
 };
+
+const enter = (place: string) => page.locator(`[data-place=${place}]`).click();
+const told = () => page.locator('#told');
+const openFile = (name: string, mimeType: string, bytes: Buffer | string) =>
+  page.setInputFiles('#open-file', { name, mimeType, buffer: Buffer.from(bytes) });
 
 /** Letter of the column with this header. */
 async function columnOf(header: string): Promise<string> {
@@ -75,15 +57,9 @@ async function input(name: string): Promise<number> {
 }
 
 beforeAll(async () => {
-  if (isStale(root)) await node(['scripts/build.mjs']);
   mkdirSync(out, { recursive: true });
-  const executablePath = findBrowser();
-  if (executablePath === undefined) throw new Error('No browser: run npm test, it looks for one.');
-  const url = await startServer();
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  let url: string;
+  ({ server, browser, url } = await started());
   page = await browser.newPage({ viewport: { width: 1280, height: 800 }, acceptDownloads: true });
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
@@ -93,27 +69,28 @@ beforeAll(async () => {
     const address = request.url();
     if (!address.startsWith(url) && !/^(data|blob):/.test(address)) foreign.push(address);
   });
-  await page.goto(url);
+  await page.goto(`${url}desk.html`);
   await page.waitForFunction(() => window.soakbook !== undefined);
   await page.evaluate(() => window.soakbook.ready);
 });
 
 afterAll(async () => {
   await browser?.close();
-  server?.removeAllListeners('exit');
-  server?.kill();
+  server?.close();
 });
 
 describe('the desk', () => {
   it('opens with the sample planned, and keeps that plan while nothing changes', async () => {
+    await soon(() => told().innerText()).toMatch(/^Season Thu 1 Apr to Thu 30 Sep/);
+    await enter('build');
     const result = page.locator('#result');
-    await result.locator('#download').waitFor();
-    expect(await result.innerText()).toMatch(/trees planned\s+[1-9]/);
-    expect(await result.innerText()).toMatch(
-      /Visits of \d+ sites are joined: \d+ drives instead of \d+\./,
-    );
+    expect(await result.innerText()).toMatch(/trees planned\s+67/);
     await page.waitForTimeout(1500); // longer than the grid takes to settle and announce a change
-    expect(await result.locator('#download').count()).toBe(1);
+    expect(await page.locator('#download').count()).toBe(1);
+    const remarks = await page.evaluate(() =>
+      (document.querySelector('sb-panel') as PanelShell).session.plan?.remarks.join(' '),
+    );
+    expect(remarks).toMatch(/Visits of \d+ sites are joined: \d+ drives instead of \d+\./);
     await page.screenshot({ path: join(out, 'desk-open.png') });
   });
 
@@ -176,68 +153,85 @@ describe('the desk', () => {
     await write(SHEET, 'X3', '');
   });
 
+  it('explains a chosen cell that holds one of our functions', async () => {
+    const cell = page.locator('sb-chosen-cell');
+    expect(await textOf(cell)).toMatch(/^Chosen cell\s+P2 shows [\d.]+\s+=IF\(/);
+  });
+
   it('says which rows it can plan and which to look at', async () => {
-    const trees = page.locator('#trees');
-    await expect.poll(() => trees.innerText()).toMatch(/rows read\s+60/);
-    expect(await trees.innerText()).toMatch(/can be planned\s+59/);
-    expect(await trees.locator('.rows').innerText()).toContain('HR-060');
-    expect(await page.locator('#columns tbody tr').count()).toBe(15);
+    await enter('trees');
+    const trees = page.locator('#place');
+    await soon(() => textOf(trees)).toMatch(/rows read\s+60/);
+    expect(await textOf(trees)).toMatch(/can be planned\s+59/);
+    expect(await textOf(page.locator('#look'))).toContain('HR-060');
+    expect(await page.locator('#columns li').count()).toBe(15);
+  });
+
+  it('a row to look at leads to its cell', async () => {
+    await page.getByRole('button', { name: 'Go to row 61, HR-060' }).click();
+    await soon(() => page.locator('#sheet-line').innerText()).toContain(SHEET);
+    // P holds our function: the cell that was chosen is no longer explained
+    await soon(() => textOf(page.locator('sb-chosen-cell'))).toBe('');
   });
 
   it('plans the open sheet and gives the plan as a workbook that opens', async () => {
-    const result = page.locator('#result');
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
-    await result.locator('#download').waitFor();
-    const text = await result.innerText();
-    expect(text).toMatch(/trees planned\s+\d+/);
-    expect(text).toMatch(/cannot be kept/);
+    await enter('build');
+    await page.getByRole('button', { name: 'Plan the season' }).click();
+    await page.locator('#download').waitFor();
+    const text = await page.locator('#result').innerText();
+    expect(text).toMatch(/cannot be kept\s+\d/);
     expect(text).toMatch(/water in the season\s+[\d,]+\s*gal/);
-    await page.locator('#plan').scrollIntoViewIfNeeded();
-    await page.screenshot({ path: join(out, 'desk-planned.png') });
-
     const [download] = await Promise.all([
       page.waitForEvent('download'),
-      page.getByRole('button', { name: 'Download the plan (.xlsx)' }).click(),
+      page.locator('#download').click(),
     ]);
     expect(download.suggestedFilename()).toBe('harbour-row-trees-plan.xlsx');
     const bytes = readFileSync(await download.path());
-    expect(bytes.subarray(0, 4).toString('latin1')).toBe('PK\u0003\u0004');
     const workbook = await readXlsx(new Uint8Array(bytes));
     const names = workbook.sheets.map((sheet) => sheet.name);
     expect(names).toEqual(expect.arrayContaining(['About', 'Trees', 'Plan', 'Crew', 'Checks']));
+    await soon(() => told().innerText()).toContain('harbour-row-trees-plan.xlsx');
   });
 
   it('a change of the sheet withdraws the plan that no longer fits', async () => {
     expect(await page.locator('#download').count()).toBe(1);
     const species = await columnOf('Species');
     await write(SHEET, `${species}2`, 'live oak');
-    await expect.poll(() => page.locator('#download').count()).toBe(0);
-    expect(await page.getByRole('status').first().innerText()).toContain('has changed');
+    await soon(() => page.locator('#download').count()).toBe(0);
+    expect(await told().innerText()).toContain('has changed');
   });
 
   it('opens a person’s own table; markup in its cells stays text', async () => {
     const table =
       'Tree ID,Species,Caliper (in)\nA-1,<img src=x onerror=alert(1)>,2\nA-2,oak,none\n';
-    await page.setInputFiles('#open-file', {
-      name: 'mine.csv',
-      mimeType: 'text/csv',
-      buffer: Buffer.from(table),
-    });
-    await expect.poll(() => page.locator('.panel-head').innerText()).toContain('mine');
-    await expect.poll(() => page.locator('#trees').innerText()).toMatch(/rows read\s+2/);
+    await openFile('mine.csv', 'text/csv', table);
+    await soon(() => page.locator('#sheet-line').innerText()).toContain('mine');
+    await enter('trees');
+    await soon(() => textOf(page.locator('#place'))).toMatch(/rows read\s+2/);
     expect(await page.locator('#panel img').count()).toBe(0);
+    expect(await textOf(page.locator('#columns'))).toContain('<img src=x');
     expect(await show('mine', 'B2')).toBe('<img src=x onerror=alert(1)>');
   });
 
+  it('plans that table without the sample’s site', async () => {
+    expect(await page.locator('[data-place=site]').innerText()).toContain('all by default');
+    expect(await page.locator('[data-place=kit]').innerText()).toContain('example kit');
+  });
+
+  it('a sheet without rows shows what one should look like', async () => {
+    await openFile('empty.csv', 'text/csv', 'Tree ID,Species\n');
+    const lesson = page.locator('#teach');
+    await lesson.waitFor();
+    expect(await lesson.locator('thead th').allInnerTexts()).toEqual(['Tree id', 'Species', 'Caliper (in)']); // prettier-ignore
+    await enter('build');
+    expect(await textOf(page.locator('#place'))).toContain('no row that can be planned');
+  });
+
   it('says in a sentence why a file cannot be opened', async () => {
-    await page.setInputFiles('#open-file', {
-      name: 'picture.csv',
-      mimeType: 'text/csv',
-      buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0]),
-    });
-    await expect
-      .poll(() => page.getByRole('status').first().innerText())
-      .toContain('is a picture; export the table as .csv or .xlsx');
+    await openFile('picture.csv', 'text/csv', Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0]));
+    await soon(() => told().innerText()).toContain(
+      'is a picture; export the table as .csv or .xlsx',
+    );
   });
 
   it('asks nobody but its own server and complains about nothing', () => {

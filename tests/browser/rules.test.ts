@@ -1,15 +1,17 @@
-/** The panel's Rules section beside the desk's grid. Common practice, no source. */
+/** The Rules step of the panel beside the desk's grid. Common practice, no source. */
 import { mkdirSync, readFileSync } from 'node:fs';
 import type { Server } from 'node:http';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { textOf } from './panel-text.js';
 import { root, started } from './started.js';
 import { civil, dayOf, weekday } from '../../src/engine/dates.js';
 import { STARTER_TABLES } from '../../src/engine/rules/starter-tables.js';
 import { readWorkbookSheets } from '../../src/workbook/readers/open.js';
 import { SheetDraft } from '../../src/workbook/model.js';
 import { setupFromSheets } from '../../src/workbook/setup.js';
+import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { writeXlsx } from '../../src/workbook/writers/file.js';
 
 const out = join(root, 'out');
@@ -19,8 +21,17 @@ let server: Server;
 let browser: Browser;
 let page: Page;
 const complaints: string[] = [];
-const rules = () => page.locator('#rules');
-const select = () => page.getByLabel('Rules: start from an example');
+/** Waits for what a busy machine may take long to show. */
+const soon = <T>(read: () => T) => expect.poll(read, { timeout: 20_000 });
+const rules = () => page.locator('sb-rules');
+const select = () => page.getByLabel('Rules to start from');
+const told = () => page.locator('#told');
+const enter = (place: string) => page.locator(`[data-place=${place}]`).click();
+/** Plans the season, and comes back to the rules. */
+async function plan(): Promise<void> {
+  await enter('build');
+  await page.getByRole('button', { name: 'Plan the season' }).click();
+}
 const write = (address: string, value: string): Promise<void> =>
   page.evaluate(([a, v]) => window.soakbook.write('Rules', a, v), [address, value] as const);
 
@@ -38,6 +49,7 @@ beforeAll(async () => {
   await page.goto(`${url}desk.html`);
   await page.waitForFunction(() => window.soakbook !== undefined);
   await page.evaluate(() => window.soakbook.ready);
+  await enter('rules');
 });
 
 afterAll(async () => {
@@ -45,17 +57,20 @@ afterAll(async () => {
   server?.close();
 });
 
-/** The strip of a kind as text: header cells, then a list of cells for each day. */
-async function strip(kind: number): Promise<string[][]> {
-  const rows = page.locator('#strip table.strip').nth(kind).locator('tr:not(.stage)');
+/** The hours of a kind as text: header cells, then a list of cells for each day. */
+async function hours(kind: number): Promise<string[][]> {
+  const rows = page
+    .locator('#strip table.hours')
+    .nth(kind)
+    .locator('tr:not(:has([scope=rowgroup]))');
   return rows.evaluateAll((found) =>
     found.map((row) => [...row.children].map((cell) => (cell.textContent ?? '').trim())),
   );
 }
 
-describe('the Rules section of the panel', () => {
+describe('the Rules step of the panel', () => {
   it('reads the sheet Rules of the open workbook and says what it understood', async () => {
-    await expect.poll(() => rules().innerText()).toContain('In use: the sheet “Rules”, 5 rows');
+    await soon(() => textOf(rules())).toContain('In use: the sheet “Rules”, 5 rows');
     await page.locator('#rules-words summary').click();
     const words = await page.locator('#rules-words').innerText();
     expect(words).toContain(
@@ -65,23 +80,24 @@ describe('the Rules section of the panel', () => {
   });
 
   it('offers the nine tables, each an example', async () => {
-    const options = await select().locator('option').allInnerTexts();
-    expect(options.slice(1)).toEqual(STARTER_TABLES.map(({ name }) => name));
+    const options = await select().locator('option').allTextContents();
+    expect(options.slice(1).map((option) => option.trim())).toEqual(
+      STARTER_TABLES.map(({ name }) => name),
+    );
   });
 
   it('a chosen table is in use at once, with a strip for odd and one for even addresses', async () => {
     await select().selectOption(PARITY);
-    await expect.poll(() => rules().innerText()).toContain(`the example “${PARITY}”, 3 rows`);
-    expect(await rules().innerText()).toContain('Example: replace by your ordinance.');
-    expect(await page.locator('#download').count()).toBe(0); // the plan under other rules is withdrawn
-    expect(await page.locator('#plan').innerText()).toContain('Other rules are chosen.');
-    await page.locator('#strip > summary').click();
-    expect(await page.locator('#strip table.strip').count()).toBe(2);
-    const captions = await page.locator('#strip caption').allTextContents();
+    await soon(() => textOf(rules())).toContain(`the example “${PARITY}”, 3 rows`);
+    expect(await textOf(rules())).toContain('An example: replace it by your ordinance.');
+    expect(await told().innerText()).toContain('has changed. Plan again'); // made under other rules
+    expect(await page.locator('[data-place=build]').innerText()).toContain('not planned yet');
+    expect(await page.locator('#strip table.hours').count()).toBe(2);
+    const captions = await page.locator('#strip table.hours caption').allTextContents();
     for (const [k, caption] of captions.entries()) {
       const odd = Number(/as (\d+)/.exec(caption)![1]) % 2 === 1;
-      const [head, ...days] = await strip(k);
-      expect(head!.slice(1)).toEqual(['bag', 'pad', 'soaker', 'hand', 'tanker']);
+      const [head, ...days] = await hours(k);
+      expect(head!.slice(1)).toEqual(['bag', 'pad', 'soaker hose', 'by hand', 'tanker']);
       expect(days).toHaveLength(42);
       days.forEach(([name, , , soaker], i) => {
         const day = dayOf(2027, 6, 14) + i;
@@ -92,11 +108,29 @@ describe('the Rules section of the panel', () => {
     }
   });
 
+  it('and its squares say the same day by day', async () => {
+    for (const k of [0, 1]) {
+      const wanted = (await hours(k)).slice(1).map(([, ...cells]) => cells.map((cell) => (/^(closed|banned|all day)$/.test(cell) ? cell : 'open'))); // prettier-ignore
+      const weeks = await page.locator('#strip table.weeks').nth(k).locator('tbody').evaluateAll((bodies) =>
+        bodies.map((body) =>
+          [...body.querySelectorAll('tr')]
+            .filter((row) => row.querySelector('th[scope=row]'))
+            .map((row) => [...row.querySelectorAll('td .unseen')].map((cell) => cell.textContent ?? '')),
+        ),
+      ); // prettier-ignore
+      const days = weeks.flatMap((means) => means[0]!.map((_, d) => means.map((row) => row[d])));
+      const plain = days.map((cells) =>
+        cells.map((cell) => (cell === 'open all day' ? 'all day' : cell)),
+      );
+      expect(plain).toEqual(wanted);
+    }
+  });
+
   it('the plan made then follows it, and carries the table and its note', async () => {
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
+    await plan();
     const [download] = await Promise.all([
       page.waitForEvent('download'),
-      page.getByRole('button', { name: 'Download the plan (.xlsx)' }).click(),
+      page.locator('#download').click(),
     ]);
     const sheets = await readWorkbookSheets(new Uint8Array(readFileSync(await download.path())));
     const given = setupFromSheets(sheets).setup.rules!;
@@ -109,62 +143,73 @@ describe('the Rules section of the panel', () => {
     expect(about).toContain(`The rules are the example “${PARITY}”`);
   });
 
-  it('fits 320 and 450 px without scrolling sideways', async () => {
+  it('fits 320 and 450 px without scrolling sideways or cutting words', async () => {
+    await enter('rules');
+    await page
+      .locator('#strip details')
+      .evaluateAll((all) => all.forEach((d) => d.setAttribute('open', '')));
     for (const width of [320, 450]) {
-      await page.setViewportSize({ width: 1280, height: 900 });
-      await page.addStyleTag({ content: `#panel { width: ${width}px !important; min-width: 0 !important; max-width: none !important; flex: none !important; }` }); // prettier-ignore
-      await page.setViewportSize({ width: 1280, height: 2400 });
+      await page.evaluate((w) => {
+        document.getElementById('panel')!.style.setProperty('width', `${w}px`);
+      }, width);
       await rules().screenshot({ path: join(out, `rules-${width}.png`) });
       const over = await page.evaluate(() => {
         const panel = document.getElementById('panel')!;
-        const cells = [...document.querySelectorAll<HTMLElement>('.strip th, .strip td')];
+        const strip = document.querySelector('sb-panel')!.shadowRoot!.querySelector('sb-rules')!.shadowRoot!.querySelector('#strip')!;
+        const cells = [...strip.shadowRoot!.querySelectorAll<HTMLElement>('th, td')];
         const cut = cells.filter((c) => c.clientWidth > 0 && c.scrollWidth > c.clientWidth + 1);
         return [panel.scrollWidth - panel.clientWidth, cut.length, panel.clientWidth];
-      });
+      }); // prettier-ignore
       expect(over).toEqual([0, 0, expect.any(Number)]);
       expect(over[2]).toBeLessThanOrEqual(width);
     }
-    await page.setViewportSize({ width: 1280, height: 900 });
+    await page.evaluate(() => document.getElementById('panel')!.style.removeProperty('width'));
   });
 
   it('a row of the sheet that cannot be read is named, and stops planning until it may be left out', async () => {
     await select().selectOption('');
-    await expect.poll(() => rules().innerText()).toContain('the sheet “Rules”, 5 rows');
+    await soon(() => textOf(rules())).toContain('the sheet “Rules”, 5 rows');
     await write('B8', 'bagg');
-    await expect.poll(() => rules().innerText()).toContain('4 rows understood');
+    await soon(() => textOf(rules())).toContain('4 rows understood');
     const problem = await page.locator('#rules-problems').innerText();
     expect(problem).toMatch(
-      /Not used\s+Rules: sheet "Rules", row 8, Means: .*accepted: any, or of bag/,
+      /Not used: Rules: sheet "Rules", row 8, Means: .*accepted: any, or of bag/,
     );
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
-    await expect.poll(() => page.locator('#plan').innerText()).toContain('1 place that cannot be read'); // prettier-ignore
+    await plan();
+    await soon(() => told().innerText()).toContain('1 place that cannot be read');
     expect(await page.locator('#download').count()).toBe(0);
+    await enter('rules');
     await rules().screenshot({ path: join(out, 'rules-broken.png') });
     await page.getByLabel('Plan without what cannot be read').check();
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
+    await plan();
     await page.locator('#download').waitFor();
   });
 
   it('a mended row withdraws that plan', async () => {
     await write('B8', 'any');
-    await expect.poll(() => rules().innerText()).toContain('5 rows understood');
+    await soon(() => page.locator('#download').count()).toBe(0);
+    expect(await told().innerText()).toContain('has changed. Plan again');
+    await enter('rules');
+    await soon(() => textOf(rules())).toContain('5 rows understood');
     expect(await page.locator('#rules-problems').count()).toBe(0);
-    expect(await page.locator('#download').count()).toBe(0);
-    expect(await page.locator('#plan').innerText()).toContain('The rules have changed.');
   });
 
   it('the trees stay in view, and the plan stays, while the sheet Rules is in front', async () => {
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
+    await plan();
     await page.locator('#download').waitFor();
-    const trees = await page.locator('#trees').innerText();
     await page.locator('[data-u-comp="slide-tab-item"]', { hasText: 'Rules' }).click();
     await page.waitForTimeout(1500); // longer than the grid takes to settle and announce a change
-    expect(await page.locator('.panel-head').innerText()).toContain('harbour-row-trees');
-    expect(await page.locator('#trees').innerText()).toBe(trees);
+    expect(await page.locator('#sheet-line').innerText()).toContain('harbour-row-trees');
     expect(await page.locator('#download').count()).toBe(1);
     await page.screenshot({ path: join(out, 'rules-in-front.png') });
-    await page.getByRole('button', { name: 'Row 61' }).click();
-    await expect.poll(() => page.locator('#cell').innerText()).toContain('HR-060');
+    await enter('trees');
+    await page.getByRole('button', { name: 'Go to row 61' }).click();
+    const seen = () =>
+      page.evaluate(() => {
+        const { chosen, front } = (document.querySelector('sb-panel') as PanelShell).session;
+        return `${front} ${chosen?.address}`;
+      });
+    await soon(seen).toMatch(/^harbour-row-trees [A-Z]61$/);
   });
 
   it('a workbook that is opened brings its own Rules sheet; a table without one has the example', async () => {
@@ -181,12 +226,16 @@ describe('the Rules section of the panel', () => {
     const open = (name: string, mimeType: string, buffer: Buffer) =>
       page.setInputFiles('#open-file', { name, mimeType, buffer });
     await open('mine.xlsx', 'application/octet-stream', Buffer.from(bytes));
-    await expect.poll(() => rules().innerText()).toContain('the sheet “Rules”, 1 row understood');
+    await enter('rules');
+    await soon(() => textOf(rules())).toContain('the sheet “Rules”, 1 row understood');
     await open('mine.csv', 'text/csv', Buffer.from('Id,Caliper (in)\nA-1,2\n'));
-    await expect.poll(() => rules().innerText()).toContain('In use: the built-in example');
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
+    await soon(() => textOf(rules())).toContain('In use: the built-in example');
+    await plan();
     await page.locator('#download').waitFor();
-    expect(await page.locator('#result').innerText()).toMatch(/built-in example for: .*rules/);
+    const problems = await page.evaluate(() =>
+      (document.querySelector('sb-panel') as PanelShell).session.plan?.problems.join(' '),
+    );
+    expect(problems).toMatch(/built-in example for: .*rules/);
     expect(complaints).toEqual([]);
   });
 });

@@ -1,79 +1,58 @@
+/** The panel in the spreadsheet program's page, over a strict stand-in for its library. */
 import { mkdirSync } from 'node:fs';
 import type { Server } from 'node:http';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { findBrowser } from '../../scripts/find-browser.mjs';
-import { serve } from '../../scripts/serve.mjs';
 import described from '../../src/generated/functions.json' with { type: 'json' };
+import { officeScript, type FakePage, type Start } from '../office/page-host.js';
+import { textOf } from './panel-text.js';
+import { root, started } from './started.js';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-
-/**
- * A small stand-in for the host's library: one sheet, cells as below. Reading a property that was not
- * loaded and synced throws, as in the host. It cannot show that the real program agrees.
- */
-const HOST = `
-const values = [['Tag', 'Species', 'Caliper (in)', 'Demand'], ['A-1', 'live oak', 2, 1.5], ['A-2', 'live oak', 'none', '']];
-const formulas = values.map((row) => [...row]);
-formulas[1][3] = '=SOAK.TREE_DEMAND(0.25,5)';
-const numberFormat = values.map((row) => row.map(() => 'General'));
-const RULE_ROWS = [['Means', 'Days', 'Verdict'], ['any', 'not Sun', 'allow']];
-const RULE_SHEET = { name: 'Rules', values: RULE_ROWS, formulas: RULE_ROWS, numberFormat: RULE_ROWS.map((row) => row.map(() => 'General')), rowIndex: 0, columnIndex: 0, isNullObject: false };
-const FULL = { name: 'Street trees', values, formulas, numberFormat, rowIndex: 0, columnIndex: 0, isNullObject: false };
-globalThis.associated = [];
-globalThis.selected = [];
-globalThis.CustomFunctions = { associate: (id) => associated.push(id) };
-globalThis.Office = { onReady: () => Promise.resolve({}) };
-function proxy(extra = {}) {
-  const wanted = new Set(), ready = new Set();
-  const target = { load: (names) => names.split(/,\\s*/).forEach((name) => wanted.add(name)), synced: () => [...wanted, 'isNullObject'].forEach((n) => ready.add(n)), ...extra };
-  return new Proxy(target, { get(t, key) {
-    if (key in t) return t[key];
-    if (typeof key === 'symbol' || key === 'then') return undefined;
-    if (!ready.has(key)) throw new Error('The property ' + key + ' is not available: load it and sync first.');
-    return (extra.of ?? FULL)[key];
-  } });
-}
-const event = { add: () => {} };
-globalThis.Excel = { run: async (work) => {
-  const made = [];
-  const make = (extra) => { const p = proxy(extra); made.push(p); return p; };
-  const sheet = make({ getUsedRangeOrNullObject: () => make(), getCell: (r, c) => ({ select: () => selected.push([r, c]) }), activate: () => {} });
-  const worksheets = make({ getActiveWorksheet: () => sheet, getItem: () => sheet, items: [{ name: 'Street trees' }, { name: 'Rules' }], getItemOrNullObject: (name) => make({ getUsedRangeOrNullObject: () => make({ of: name === 'Rules' ? RULE_SHEET : { isNullObject: true } }) }), onChanged: event, onActivated: event, onSelectionChanged: event });
-  return work({ workbook: { worksheets }, sync: async () => made.forEach((p) => p.synced()) });
-} };
-`;
+const TREES = [
+  ['Tag', 'Species', 'Caliper (in)', 'Demand'],
+  ['A-1', 'live oak', 2, 1.5],
+  ['A-2', 'live oak', 'none', ''],
+];
+const START: Start = {
+  sheets: [
+    {
+      name: 'Street trees',
+      values: TREES,
+      formulas: TREES.map((row, r) => row.map((_, c) => (r === 1 && c === 3 ? '=SOAK.TREE_DEMAND(0.25,5)' : ''))),
+    },
+    { name: 'Rules', values: [['Means', 'Days', 'Verdict'], ['any', 'not Sun', 'allow']] },
+  ],
+}; // prettier-ignore
 
 let server: Server;
 let browser: Browser;
 let page: Page;
 const complaints: string[] = [];
+/** Waits for what a busy machine may take long to show. */
+const soon = <T>(read: () => T) => expect.poll(read, { timeout: 20_000 });
+const enter = (place: string) => page.locator(`[data-place=${place}]`).click();
+const host = <T>(ask: (fake: FakePage['fakeHost']) => T): Promise<T> =>
+  page.evaluate(`(${ask.toString()})(globalThis.fakeHost)`);
 
 beforeAll(async () => {
-  const started = await serve(join(root, 'dist'), 0);
-  server = started.server;
-  const executablePath = findBrowser();
-  if (executablePath === undefined) throw new Error('No browser: run npm test, it looks for one.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  let url: string;
+  ({ server, browser, url } = await started());
   page = await browser.newPage({ viewport: { width: 350, height: 800 } });
   page.on('console', (message) => {
     if (message.type() === 'error') complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(error.message));
+  const body = await officeScript(START);
   await page.route('https://**/*', (route) =>
     route.request().url().endsWith('/office.js')
-      ? route.fulfill({ contentType: 'text/javascript', body: HOST })
+      ? route.fulfill({ contentType: 'text/javascript', body })
       : route.abort(),
   );
-  await page.goto(`${started.url}taskpane.html`);
+  await page.goto(`${url}taskpane.html`);
   await page
-    .locator('#trees .numbers')
-    .waitFor({ timeout: 15_000 })
+    .locator('#place .numbers')
+    .waitFor({ timeout: 30_000 })
     .catch(async () => {
       const text = await page.locator('body').innerText();
       throw new Error(`The panel did not come up: ${text} ${complaints.join(' ')}`);
@@ -87,36 +66,55 @@ afterAll(async () => {
 
 describe('the panel in the spreadsheet program’s page', () => {
   it('ties every function of functions.json to the host once', async () => {
-    const associated = await page.evaluate(
-      () => (globalThis as unknown as { associated: string[] }).associated,
-    );
-    expect(associated.sort()).toEqual(described.functions.map(({ id }) => id).sort());
+    const associated = await host((fake) => fake.associated);
+    expect([...associated].sort()).toEqual(described.functions.map(({ id }) => id).sort());
   });
 
   it('reads the sheet without the columns our functions fill', async () => {
-    expect(await page.locator('.panel-head').innerText()).toContain('Street trees');
-    expect(await page.locator('#trees').innerText()).toMatch(/rows read\s+2\s+can be planned\s+1/);
-    const headers = await page.locator('#columns tbody tr td:first-child').allInnerTexts();
+    expect(await page.locator('#sheet-line').innerText()).toContain('Street trees');
+    expect(await textOf(page.locator('#place'))).toMatch(/rows read\s+2\s+can be planned\s+1/);
+    const headers = await page.locator('#columns .header').allInnerTexts();
     expect(headers).toEqual(['Tag', 'Species', 'Caliper (in)']);
   });
 
+  it('offers no file to open: the program has its own way', async () => {
+    expect(await page.locator('#open-file').count()).toBe(0);
+  });
+
   it('reads the sheet Rules of the workbook by its name', async () => {
-    const text = await page.locator('#rules').innerText();
-    expect(text).toContain('In use: the sheet “Rules”, 1 row understood.');
-    expect(await page.locator('#rules-words li').allTextContents()).toEqual([
-      'Row 2All addresses may water by any means on any day but Sunday.',
+    await enter('rules');
+    expect(await page.locator('#in-use').innerText()).toBe(
+      'In use: the sheet “Rules”, 1 row understood.',
+    );
+    await page.locator('#rules-words summary').click();
+    const words = await page.locator('#rules-words li').allInnerTexts();
+    expect(words.map((line) => line.replace(/\s+/g, ' '))).toEqual([
+      'Row 2 All addresses may water by any means on any day but Sunday.',
     ]);
   });
 
   it('a row to look at leads to its cell, and the sheet can be planned', async () => {
-    await page.getByRole('button', { name: 'Row 3' }).first().click();
-    const selected = await page.evaluate(
-      () => (globalThis as unknown as { selected: number[][] }).selected,
-    );
-    expect(selected).toEqual([[2, 0]]);
-    await page.getByRole('button', { name: 'Plan this sheet' }).click();
+    await enter('trees');
+    await page.getByRole('button', { name: 'Go to row 3, A-2' }).click();
+    await soon(() => host((fake) => fake.chosen())).toMatch(/^Street trees!C?A?3$/);
+    await enter('build');
+    await page.getByRole('button', { name: 'Plan the season' }).click();
     await page.locator('#download').waitFor();
     expect(await page.locator('#result').innerText()).toMatch(/trees planned\s+1/);
+  });
+
+  it('keeps what is corrected in the workbook’s own settings, and reads it under that', async () => {
+    await enter('trees');
+    await page.getByLabel('Unit of “Caliper (in)”').selectOption('cm');
+    await soon(() => textOf(page.locator('#place'))).toContain('1 correction of yours');
+    const kept = await host((fake) => JSON.stringify([...fake.book.settings]));
+    expect(kept).toContain('caliper cm');
+    expect(await page.locator('#told').innerText()).toContain('has changed. Plan again');
+  });
+
+  it('reads the sheet again when a person types into it', async () => {
+    await host((fake) => fake.type('Street trees', 'C3', 5));
+    await soon(() => textOf(page.locator('#place'))).toMatch(/can be planned\s+2/);
   });
 
   it('fits a narrow pane without scrolling sideways, and complains about nothing', async () => {

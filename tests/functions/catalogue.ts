@@ -73,6 +73,40 @@ export const TIERS = [
   [5000, 6],
   ['', 9],
 ];
+/** Invented: a size table, a small contract, waterings, a log, trees that might be served. */
+export const SIZES = [
+  [0.5, 10],
+  [2, 25],
+  [3, 30],
+];
+export const CONTRACT = [
+  ['Applies to', 'Least water (gal)', 'Water per'],
+  ['all', 15, 'week'],
+];
+export const SERVICE = [
+  ['Tree', 'Date', 'Each (gal)'],
+  ['A1', '2027-06-07', 15],
+  ['A1', '2027-06-14', 10],
+  ['A1', '2027-06-20', 0],
+];
+export const NEEDY = [
+  ['Tree', 'Water (gal)', 'Value', 'Days it lasts'],
+  ['A1', 15, 4, 3],
+  ['A2', 20, 5, 9],
+];
+export const VISIT_LOG = [
+  ['Tree', 'Date', 'Arrived', 'Left', 'Crew', 'Truck', 'Applied (gal)'],
+  ['A1', '2027-06-07', '7:00', '7:06', '1', 'T1', 15],
+  ['A1', '2027-06-07', '7:10', '7:16', '1', 'T1', 15],
+];
+export const LISTED = [
+  ['Tree id', 'Status', 'Since'],
+  ['A1', '', ''],
+];
+export const TRUCKS = [
+  ['Device', 'Family', 'Volume (gal)', 'Flow (gpm)'],
+  ['T1', 'tanker', 500, 10],
+];
 const ruleTail = [
   need('means', 'soaker', word),
   need('address', '14 Mill Lane', { kind: 'text' }),
@@ -321,6 +355,63 @@ export const ENTRIES: Readonly<Record<string, Entry>> = {
     units,
   ),
   SALINITY: plain('text', need('ec', 1.27, zero), opt('what', 'boron', 'ec', word)),
+  CONTRACT_GALLONS: twin(
+    'number',
+    need('caliper', 2.5),
+    need('table', SIZES, { kind: 'range', table: true }),
+    units,
+  ),
+  CONTRACT_CHECK: plain(
+    [1, 4],
+    need('plan', SERVICE, table),
+    need('contract', CONTRACT, table),
+    opt(
+      'trees',
+      [
+        ['Tree id', 'Caliper (in)'],
+        ['A1', 2],
+      ],
+      undefined,
+      table,
+    ),
+    opt('rain', RAIN, undefined, table),
+    opt('from', '2027-06-07', undefined, { kind: 'date' }),
+    opt('to', '2027-06-20', undefined, { kind: 'date' }),
+  ),
+  DEFICIT_GALLONS: plain(
+    [1, 2],
+    need('diameter', 10),
+    need('rule', 'texas', word),
+    opt('days', 14, 28),
+    units,
+  ),
+  TRIAGE: plain(
+    [2, 5],
+    need('trees', NEEDY, table),
+    need('budget', 20),
+    need('order', 'value', word),
+    opt('days', 14, 7),
+    opt('date', '2027-07-01', undefined, { kind: 'date' }),
+  ),
+  LOG_FLAGS: plain(
+    [2, 1],
+    need('log', VISIT_LOG, table),
+    need('trees', LISTED, table),
+    opt('kit', TRUCKS, undefined, table),
+  ),
+  METER_USE: twin(
+    'number',
+    need('begin', 100, zero),
+    need('end', 350, zero),
+    opt('unit', '100 ft3', 'gal', word),
+  ),
+  WARRANTY_END: twin(
+    'number',
+    need('planted', '2027-03-15', { kind: 'date' }),
+    need('months', 24),
+    opt('uncredited', 10, 0, zero),
+    opt('restart', '2027-09-01', undefined, { kind: 'date' }),
+  ),
   SOAK_VERSION: plain('text'),
 };
 

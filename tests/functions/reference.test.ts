@@ -67,6 +67,7 @@ const FILES = [
   'crew',
   'safety',
   'rule-functions',
+  'contract',
 ];
 const folder = new URL('../reference/', import.meta.url);
 const casesOf = (file: string): Case[] =>

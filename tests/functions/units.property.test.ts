@@ -48,6 +48,22 @@ const tiers: Quantity = {
     ]),
 };
 
+/** Trunk from in centimetres and litres; in inches and gallons. */
+const sizeTable: Quantity = {
+  si: fc
+    .tuple(between(1, 2), between(4, 9), between(10, 20), between(10, 200))
+    .map(([a, b, c, litres]) => [
+      [a, litres],
+      [b, litres * 2],
+      [c, litres * 3],
+    ]),
+  us: (si) =>
+    (si as [number, number][]).map(([from, litres]) => [
+      from / US_UNIT.size.toNumber(),
+      litres / gallon,
+    ]),
+};
+
 const textures = words('sand', 'loamy sand', 'sandy loam', 'loam', 'silt loam', 'clay');
 const bag = {
   volume: size('volume', 20, 400),
@@ -110,6 +126,15 @@ const TABLE: Readonly<Record<string, { gives: Result | Result[]; takes: Quantity
   RULE_OF_THUMB: {
     gives: ['volume', 'volume'],
     takes: [size('size', 1, 60), words('florida', 'minnesota', 'extension', 'colorado')],
+  },
+  CONTRACT_GALLONS: { gives: 'volume', takes: [size('size', 3, 60), sizeTable] },
+  DEFICIT_GALLONS: {
+    gives: ['volume', 'volume'],
+    takes: [
+      size('size', 10, 200),
+      words('kansas', 'texas', 'california', 'colorado', 'georgia'),
+      whole(1, 366),
+    ],
   },
   BAG_HOURS: {
     gives: 'none',

@@ -1,48 +1,70 @@
+/** The manifest's own checker: nothing wrong with ours, one fault found in each of many broken ones. */
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { manifestFaults } from '../../scripts/check-manifest.mjs';
+import { folderReader, manifestFaults } from '../../scripts/check-manifest.mjs';
+import { DEVELOPMENT, manifestFor } from '../../scripts/make-manifest.mjs';
+import { BROKEN } from './broken-manifests.js';
+import { builtText } from './built.js';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
   version: string;
 };
 const source = readFileSync(join(root, 'manifest.xml'), 'utf8');
-const faults = (text: string): string[] =>
-  manifestFaults(text, { root, version, namespace: 'SOAK' });
+builtText('manifest.xml');
+const read = folderReader(join(root, 'dist'));
+const faultsIn = (text: string, place = DEVELOPMENT): { line: number; sentence: string }[] =>
+  manifestFaults(text, { ...place, version, read });
 
-/** The manifest with one thing changed; the change must have found its place. */
-function changed(from: string | RegExp, to: string): string[] {
-  const text = source.replace(from, to);
-  expect(text).not.toBe(source);
-  return faults(text);
-}
+/** The line on which a text first stands. */
+const lineOf = (text: string, part: string): number => {
+  const at = text.indexOf(part);
+  expect(at, `"${part}" is in the broken manifest`).toBeGreaterThan(-1);
+  return text.slice(0, at).split('\n').length;
+};
 
 describe('the manifest check', () => {
-  it('finds nothing wrong with ours', () => {
-    expect(faults(source)).toEqual([]);
+  it('finds nothing wrong with the development variant', () => {
+    expect(faultsIn(source)).toEqual([]);
   });
 
-  it.each([
-    ['an element out of order', /(<Hosts>\s*<Host Name[\s\S]*?<\/Hosts>)\s*(<Requirements>[\s\S]*?<\/Requirements>)/, '$2$1', '<Hosts> stands too late in <OfficeApp>.'],
-    ['a resource nobody declared', 'resid="Start.Title"', 'resid="Start.Titel"', '<Title> asks for resource Start.Titel, which is not declared.'],
-    ['a resource declared twice', '<bt:String id="Start.Title"', '<bt:String id="Group.Label"', 'Resource Group.Label is declared twice.'],
-    ['a resource id that is too long', /Start\.Text/g, 'Start.TextOfMoreThanThirtyTwoLetters', 'Resource id Start.TextOfMoreThanThirtyTwoLetters is longer than 32 characters.'],
-    ['a page that is not built', 'taskpane.html" />\n      </bt:Urls>', 'pane.html" />\n      </bt:Urls>', '<bt:Url> points to https://localhost:3000/pane.html, but no such file is built or kept in assets.'],
-    ['a page elsewhere', 'https://localhost:3000/functions.js"', 'https://elsewhere.example/functions.js"', '<bt:Url> points to https://elsewhere.example/functions.js, which is not under https://localhost:3000.'],
-    ['an icon of the wrong size', 'icon-16.png', 'icon-32.png', 'https://localhost:3000/assets/icon-32.png must be a PNG of 16 by 16 pixels.'],
-    ['another version', /<Version>.*?<\/Version>/, '<Version>9.9.9.0</Version>', `<Version> is 9.9.9.0; package.json makes it ${version}.0.`],
-    ['another namespace', 'DefaultValue="SOAK"', 'DefaultValue="SOAKS"', "The functions' namespace is SOAKS; it must be SOAK."],
-    ['two runtimes', '<FunctionFile resid="Pane.Url" />', '<FunctionFile resid="Functions.Script" />', 'Runtime, functions page and function file must share one resource (one runtime).'],
-    ['a missing element', /<Permissions>.*?<\/Permissions>/, '', '<Permissions> is missing.'],
-  ])('reports %s', (_, from, to, sentence) => {
-    expect(changed(from, to)).toContain(sentence);
-  }); // prettier-ignore
+  it('finds nothing wrong with the production variant', () => {
+    const place = { base: 'https://example.com/soakbook', namespace: 'SOAK' };
+    expect(faultsIn(manifestFor(source, place), place)).toEqual([]);
+  });
 
-  it('reports a tag that is not closed instead of guessing', () => {
-    expect(changed('</Resources>', '')).toEqual([
-      'The manifest is not well formed: </VersionOverrides> closes <Resources>.',
+  it.each(BROKEN)('reports $name, with its line and no other fault', (broken) => {
+    const text = source.replace(broken.from, broken.to);
+    expect(text, 'the change found its place').not.toBe(source);
+    const faults = faultsIn(text);
+    expect(faults.map((fault) => fault.sentence)).toEqual([broken.sentence]);
+    expect(faults[0]?.line).toBe(lineOf(text, broken.at));
+  });
+
+  it('knows at least 25 faults by a broken manifest each', () => {
+    expect(BROKEN.length).toBeGreaterThanOrEqual(25);
+    expect(new Set(BROKEN.map(({ sentence }) => sentence)).size).toBe(BROKEN.length);
+  });
+
+  it('says both faults of a manifest that has two', () => {
+    const text = source
+      .replace('DefaultValue="SOAK"', 'DefaultValue="SOAKS"')
+      .replace('lifetime="long"', 'lifetime="short"');
+    expect(faultsIn(text).map(({ sentence }) => sentence)).toEqual([
+      'The shared <Runtime> must have lifetime="long".',
+      "The functions' namespace is SOAKS; it must be SOAK.",
+    ]);
+  });
+
+  it('says which version package.json asks for', () => {
+    const text = source.replace(/<Version>.*?<\/Version>/, '<Version>9.9.9.0</Version>');
+    expect(faultsIn(text)).toEqual([
+      {
+        line: lineOf(text, '<Version>'),
+        sentence: `<Version> is 9.9.9.0; package.json makes it ${version}.0.`,
+      },
     ]);
   });
 });

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { isStale } from '../../scripts/build.mjs';
+import { DEVELOPMENT, stampText } from '../../scripts/make-manifest.mjs';
 import { staleReason } from '../../scripts/prepare.mjs';
 
 let root: string;
@@ -45,12 +46,23 @@ describe('whether dist must be built', () => {
     expect(isStale(root)).toBe(true);
     mkdirSync(join(root, 'dist'));
     const stamp = join(root, 'dist', 'built.txt');
-    writeFileSync(stamp, '');
+    writeFileSync(stamp, stampText(DEVELOPMENT));
     const later = new Date(Date.now() + 10_000);
     utimesSync(stamp, later, later);
-    expect(isStale(root)).toBe(false);
+    expect(isStale(root, DEVELOPMENT)).toBe(false);
     const evenLater = new Date(Date.now() + 20_000);
     utimesSync(source, evenLater, evenLater);
-    expect(isStale(root)).toBe(true);
+    expect(isStale(root, DEVELOPMENT)).toBe(true);
+  });
+
+  it('yes when it was built for another place, or by something that did not say for which', () => {
+    mkdirSync(join(root, 'dist'));
+    const stamp = join(root, 'dist', 'built.txt');
+    writeFileSync(stamp, stampText({ base: 'https://example.com', namespace: 'SOAK' }));
+    expect(isStale(root, { base: 'https://example.com', namespace: 'SOAK' })).toBe(false);
+    expect(isStale(root, { base: 'https://example.com', namespace: 'SOAK2' })).toBe(true);
+    expect(isStale(root, DEVELOPMENT)).toBe(true);
+    writeFileSync(stamp, '2026-01-01T00:00:00.000Z\n');
+    expect(isStale(root, DEVELOPMENT)).toBe(true);
   });
 });

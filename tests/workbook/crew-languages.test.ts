@@ -20,7 +20,9 @@ import { rich, tablesOf, type Sheet, type TableBlock, type WorkbookModel } from 
 import type { PlanJob } from '../../src/workbook/plan-job.js';
 import { readWorkbookSheets } from '../../src/workbook/readers/open.js';
 import { writeXlsx } from '../../src/workbook/writers/file.js';
+import { crewSheet } from '../../src/workbook/sheets/crew.js';
 import { cellsOf, column } from './cells.js';
+import { sampleContext } from './exports/samples.js';
 import { INVENTORY, sampleJob } from './job.js';
 import { inFolder, PROGRAMS, skipWithout } from './programs.js';
 
@@ -98,7 +100,7 @@ describe('crew sheets in two languages', () => {
     const numbers = (t: TableBlock): unknown[][] =>
       t.rows.map((row) => row.map((c) => rich(c).value).filter((v) => typeof v === 'number'));
     const stops = (t: TableBlock): unknown[] =>
-      t.rows.filter((row) => rich(row[0]!).value === '☐').map((row) => [
+      t.rows.filter((row) => rich(row[0]!).style === 'field').map((row) => [
         /^\d+/.exec(String(rich(row[1]!).value))![0], /\d+$/.exec(String(rich(row[1]!).value))![0], rich(row[2]!).value,
       ]);
     const work = (t: TableBlock): unknown[][] => numbers(t).filter((row) => row.length > 0);
@@ -107,7 +109,7 @@ describe('crew sheets in two languages', () => {
     expect(stops(es!).length).toBeGreaterThan(100);
     const days = job.plan.crewDays.length;
     for (const name of ['Crew', 'Cuadrilla'])
-      expect(sheetOf(job.model, name).print.breaks).toHaveLength(days - 1);
+      expect(sheetOf(job.model, name).print.breaks).toHaveLength(days);
   }); // prettier-ignore
 
   it('agree on Checks, and each language alone makes a whole workbook', async () => {
@@ -136,6 +138,42 @@ describe('crew sheets in two languages', () => {
       for (const text of sources) expect(text).toMatch(new RegExp(`${CREW_WORDS.hours[language]}: (\\d\\d:\\d\\d|${CREW_WORDS.anyHour[language]}|\\p{L})`, 'u'));
     }
   }); // prettier-ignore
+
+  it('start every caution on a line of its own, or beside a whole one', () => {
+    for (const [name, language] of [['Crew', 'en'], ['Cuadrilla', 'es']] as const) {
+      const frame = cellsOf(sheetOf(job.model, name)).flatMap(({ cell }) =>
+        cell.style === 'frame' && cell.value !== null ? [String(cell.value)] : [],
+      );
+      for (const caution of CREW_CAUTIONS)
+        expect(frame.filter((line) => line.includes(caution[language]))).toHaveLength(1);
+    }
+  }); // prettier-ignore
+
+  it('leave a drawn box to tick and a drawn field for the reading at every tree', () => {
+    const t = tableOf(sheetOf(job.model, 'Crew'));
+    const [box, reading] = ['box', 'reading'].map((key) => t.columns.findIndex((c) => c.key === key)); // prettier-ignore
+    const work = t.rows.filter((row) => typeof rich(row[7]!).value === 'number');
+    expect(work.length).toBeGreaterThan(100);
+    for (const row of work)
+      for (const at of [box!, reading!])
+        expect(row[at]).toMatchObject({ value: null, style: 'field' });
+  });
+
+  it('give every crew of a day a page of its own that names it', async () => {
+    const { crewDays } = job.plan;
+    const day = crewDays.find((d) => d.stops.length > 1)!;
+    const stops = day.stops.map((stop, i) => ({ ...stop, crew: i === 0 ? 1 : 2 }));
+    const round = { hours: 3, litres: 100, tankLoads: 0 };
+    const rounds = [{ ...round, crew: 1 }, { ...round, crew: 2 }]; // prettier-ignore
+    const ctx = await sampleContext();
+    const two = { ...ctx.plan, crewDays: [{ ...day, stops, rounds }] } as typeof ctx.plan;
+    const { sheet } = crewSheet({ ...ctx, plan: two }, 'es');
+    // one between the crews, one before the field card
+    expect(sheet.print.breaks).toHaveLength(2);
+    const heads = cellsOf(sheet).map(({ cell }) => String(cell.value));
+    for (const crew of ['cuadrilla 1 de 2', 'cuadrilla 2 de 2'])
+      expect(heads.filter((text) => text.includes(crew))).toHaveLength(1);
+  });
 
   it('mark the translation at the foot of every page and below the table', () => {
     const spanish = sheetOf(job.model, 'Cuadrilla');

@@ -70,4 +70,20 @@ export const RANGES: Record<TwinId, Record<'US' | 'SI', Range[]>> = {
   TANK_LOADS: both([0, 20000], [100, 3000], [0.5, 1]),
   STOP_MINUTES: both([0, 500], [0.5, 40], [0, 30]),
   PRICE: both([0, 5000], [0, 0.8]),
+  CONTRACT_GALLONS: both([0.5, 20], [0, 1]),
+  // in US the meter begins again, in SI it does not
+  METER_USE: { US: [[90000, 99999], [0, 30000], [0, 1]], SI: [[0, 30000], [30000, 90000], [0, 1]] },
+  WARRANTY_END: both([40000, 50000, 1], [1, 120, 1], [0, 200, 1], [50000, 51000, 1]),
+}; // prettier-ignore
+
+/** Arguments that are no plain number: what the function is given and what stands in the formula, whatever was drawn. */
+export const FIXED: Partial<
+  Record<TwinId, { at: number; US: readonly [unknown, string]; SI: readonly [unknown, string] }>
+> = {
+  CONTRACT_GALLONS: {
+    at: 1,
+    US: [[[0.5, 10], [2, 25], [3, 30], [4, 35]], '{0.5,10;2,25;3,30;4,35}'],
+    SI: [[[0.5, 40], [5, 95], [7.5, 115], [10, 132]], '{0.5,40;5,95;7.5,115;10,132}'],
+  },
+  METER_USE: { at: 2, US: ['100 ft3', '"100 ft3"'], SI: ['m3', '"m3"'] },
 }; // prettier-ignore

@@ -60,12 +60,21 @@ interface Changed {
  *
  * @throws Problem if a change is out of range or names a row there is not, or as `planSeason`
  */
-export function whatIf(season: SeasonInput, changes: readonly WhatIf[]): WhatIfRow[] {
+export const whatIf = (season: SeasonInput, changes: readonly WhatIf[]): WhatIfRow[] => [
+  oneWhatIf(season),
+  ...changes.map((change) => oneWhatIf(season, change)),
+];
+
+/**
+ * One row of `whatIf`, for whoever wants to stop between two of them; without a change the season as it is.
+ *
+ * @throws Problem as `whatIf`
+ */
+export function oneWhatIf(season: SeasonInput, change?: WhatIf): WhatIfRow {
   const input = { ...season };
   delete input.onDay;
   delete input.onProgress;
-  const base = numbersOf({ name: 'as it is', input, note: '' });
-  return [base, ...changes.map((change) => answer(input, change))];
+  return change ? answer(input, change) : numbersOf({ name: 'as it is', input, note: '' });
 }
 
 function answer(input: SeasonInput, change: WhatIf): WhatIfRow {

@@ -15,6 +15,10 @@ export interface ColumnMatch {
   /** unit the numbers are read in, '' for none */
   unit: string;
   confidence: Confidence;
+  /** where the unit is from; '' where the meaning has none */
+  unitFrom: 'header' | 'cells' | 'chosen' | 'guess' | '';
+  /** the name is a general one, or the column has none: a person should look */
+  loose: boolean;
   why: string;
   samples: string[];
 }
@@ -41,6 +45,8 @@ export interface ColumnUse extends ColumnMatch {
   /** cells hold "(lat, lon)" */
   pair: boolean;
   forced: boolean;
+  /** unit a person chose for the column, '' for none */
+  wantedUnit: string;
 }
 
 /** Measures: unit by system, unit inside, believed range. */

@@ -59,7 +59,10 @@ export interface InventoryOptions {
   units?: Units;
   /** 1-based row of the header, where the search would be wrong; 0 for a sheet without header */
   headerRow?: number;
-  /** header → meaning, or "ignore"; overrules the matching */
+  /**
+   * header → meaning, "meaning unit" as in "canopy ft", or "ignore"; overrules the matching. A column without a header is
+   * named by its place: "Column 3"
+   */
   matches?: Record<string, string>;
   /** "row,column", 0-based, of cells a workbook shows as dates */
   dateCells?: ReadonlySet<string>;
@@ -138,12 +141,13 @@ function assign(
   const uses: ColumnUse[] = [];
   const byMeaning = new Map<Meaning, ColumnUse[]>();
   const parts = headers.map((h) => headerParts(h));
-  const take = (column: number, c: Candidate, why: string, pair = false, isForced = false): void => {
+  const take = (column: number, c: Candidate, why: string, pair = false, isForced = false, wantedUnit = ''): void => {
     const p = parts[column] ?? headerParts('');
     const sample = samples[column] ?? [];
     const texts = [...new Set(sample.filter((x) => !isMissing(x)).map((x) => text(x)))];
     const use: ColumnUse = {
       column, header: headers[column] ?? '', meaning: c.meaning, unit: p.unit, confidence: c.confidence, why, samples: texts.slice(0, 3),
+      unitFrom: '', loose: c.loose || c.confidence === 'content', wantedUnit,
       factor: c.factor, rank: c.rank, year: p.year, language: c.language, named: p.unit, pair, forced: isForced,
       decimalComma: texts.some((t) => /^-?\d+,(\d{1,2}|\d{4,})$/.test(t)) && !texts.some((t) => /^-?\d+\.\d/.test(t)),
     };
@@ -153,18 +157,24 @@ function assign(
   const used = new Set<number>();
   const wanted = new Map(Object.entries(forced).map(([h, m]) => [plainLabel(h) || h, m]));
   headers.forEach((h, column) => {
-    const m = wanted.get(plainLabel(h) || h);
+    const name = h === '' ? columnName(column) : h;
+    const m = wanted.get(plainLabel(name) || name);
     if (m === undefined) return;
-    const meaning = MEANINGS.find((x) => x === m);
+    const [, word = '', unit = ''] = /^\s*(\S*)\s*(.*?)\s*$/.exec(m) ?? [];
+    const meaning = MEANINGS.find((x) => x === word);
     used.add(column);
     if (meaning) {
       const listed = candidates(parts[column] ?? headerParts(h), h).find(
         (c) => c.meaning === meaning,
       );
-      take(column, { meaning, confidence: 'exact', rank: 0, factor: listed?.factor ?? 1, loose: false, language: listed?.language, word: h }, 'chosen by the user', false, true); // prettier-ignore
+      const measure = MEASURES[meaning];
+      const fits = measure !== undefined && convert(1, unit, measure.to) !== undefined;
+      if (unit !== '' && !fits)
+        notes.push(`${quoted(name)}: ${quoted(unit)} is not a unit of ${LABELS[meaning]}; ${measure ? 'the unit is read as if none were chosen' : 'it has none'}.`); // prettier-ignore
+      take(column, { meaning, confidence: 'exact', rank: 0, factor: listed?.factor ?? 1, loose: false, language: listed?.language, word: h }, 'chosen by the user', false, true, fits ? unitWord(unit) : ''); // prettier-ignore
     } else {
       if (plainLabel(m) !== 'ignore' && m !== '')
-        notes.push(`${quoted(h)}: ${quoted(m)} is not a meaning; accepted are ${MEANINGS.join(', ')} and ignore. The column is left out.`); // prettier-ignore
+        notes.push(`${quoted(name)}: ${quoted(m)} is not a meaning; accepted are ${MEANINGS.join(', ')} and ignore. The column is left out.`); // prettier-ignore
     }
   });
   const choices: Choice[] = [];
@@ -275,6 +285,8 @@ function systemOf(uses: ColumnUse[], samples: readonly Cell[][], options: Invent
   return { units: 'US', why: 'as nothing says otherwise' };
 } // prettier-ignore
 
+const UNIT_FROM = { chosen: 'chosen by the user', header: 'from the header', cells: 'written in the cells', guess: '' } as const; // prettier-ignore
+
 /** Gives every measure column its unit, and calls a circumference a circumference. */
 function settleUnits(uses: ColumnUse[], column: (i: number) => Cell[], system: { units: Units; why: string }, notes: string[]): void {
   for (const use of uses) {
@@ -285,14 +297,15 @@ function settleUnits(uses: ColumnUse[], column: (i: number) => Cell[], system: {
     }
     const all = column(use.column);
     if (convert(1, use.named, measure.to) === undefined) use.named = '';
-    const inCells = use.named === '' ? unitInCells(all) : '';
+    const inCells = use.named === '' && use.wantedUnit === '' ? unitInCells(all) : '';
     const cellsFit = inCells !== '' && convert(1, inCells, measure.to) !== undefined;
-    use.unit = use.named || (cellsFit ? inCells : measure[system.units]);
-    use.why += use.named !== '' ? `; unit ${use.unit} from the header` : cellsFit ? `; unit ${use.unit} written in the cells` : `; unit ${use.unit} ${system.why}`;
+    use.unit = use.wantedUnit || use.named || (cellsFit ? inCells : measure[system.units]);
+    use.unitFrom = use.wantedUnit !== '' ? 'chosen' : use.named !== '' ? 'header' : cellsFit ? 'cells' : 'guess';
+    use.why += `; unit ${use.unit} ${UNIT_FROM[use.unitFrom] || system.why}`;
     const sized = all.map((c) => magnitude(c, use.decimalComma)).filter((n): n is number => n !== undefined && n > 0);
     const middle = median(sized);
     if (Number.isNaN(middle) || use.forced) continue;
-    const guessed = use.named === '' && !cellsFit;
+    const guessed = use.unitFrom === 'guess';
     if (guessed && use.unit === 'in' && use.meaning !== 'mulchDepth' && middle > INCHES_DOUBTED) {
       use.unit = 'cm';
       use.why += `; half the values are above ${INCHES_DOUBTED}, so cm`;
@@ -409,7 +422,7 @@ export function readInventory(cells: Cell[][], options: InventoryOptions = {}): 
     headers,
     matches: uses
       .sort((a, b) => a.column - b.column)
-      .map(({ column: c, header, meaning, unit, confidence, why, samples: s }) => ({ column: c, header, meaning, unit, confidence, why, samples: s })), // prettier-ignore
+      .map(({ column: c, header, meaning, unit, unitFrom, confidence, loose, why, samples: s }) => ({ column: c, header, meaning, unit, unitFrom, confidence, loose, why, samples: s })), // prettier-ignore
     unmatched: headers.filter((h, i) => text(h) !== '' && !taken.has(i)),
     rows,
     notes,

@@ -14,6 +14,8 @@ import {
   rowName,
 } from './client-copy.js';
 import { atAGlance, months, shortOfWater, visits, type Month } from './client-words.js';
+import { seasonDrawing, seasonSentence } from './season-chart.js';
+import { seasonSeries } from '../series.js';
 import { fixedWidths, PAPER_WIDTH, type Pages } from './pdf.js';
 import { short } from './text.js'; // prettier-ignore
 
@@ -22,6 +24,8 @@ const INK = '#3b2f2a';
 const RULE = '#6b4f3a';
 /** Paddings of a column [pt]. */
 const BESIDE = 10;
+/** The chart of the season [pt]. */
+const CHART_HEIGHT = 170;
 /** Longest text of a cell on paper [characters]. */
 const LONG = 240;
 
@@ -108,6 +112,21 @@ function bars(ctx: Context, all: readonly Month[], room: number): Content {
   };
 } // prettier-ignore
 
+/** The season by weeks: what the trees need against rain and watering. */
+function season(ctx: Context, room: number): Content[] {
+  const series = seasonSeries(ctx);
+  return [
+    {
+      stack: [
+        heading('The season by weeks'),
+        { svg: seasonDrawing(series, room, CHART_HEIGHT), font: 'Sans' } as Content,
+        { text: seasonSentence(series), margin: [0, 4, 0, 0] },
+      ],
+      unbreakable: true,
+    },
+  ];
+}
+
 const list = (texts: readonly string[]): Content => ({
   ul: texts.map((text) => ({ text, margin: [0, 0, 0, 3] })),
 });
@@ -162,7 +181,7 @@ function water(ctx: Context, room: number): Content[] {
   const [own] = clientEstimate(ctx).againstRules;
   const rules = clientTable(ctx, 'AgainstRules');
   return [
-    heading('Water against published rules'),
+    { ...(heading('Water against published rules') as object), pageBreak: 'before' } as Content,
     ...(own ? [{ text: comparisonWords(ctx, own), margin: [0, 0, 0, 6] } as Content] : []),
     ...(rules.rows.length > 0
       ? [
@@ -177,16 +196,18 @@ function price(ctx: Context, room: number): Content[] {
   const est = clientEstimate(ctx);
   const lines = clientTable(ctx, 'Estimate');
   const money = est.price.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+  const said = terms(ctx).map((text) => short(text, 2 * LONG));
+  const accepted: Content = {
+    margin: [0, 8, 0, 0],
+    table: { widths: ['*', '*', '*'], heights: 28, body: [['Accepted: name', 'Date', 'Signature']] },
+  };
   return [
-    { ...(heading('Price') as object), pageBreak: 'before', fontSize: 18 } as Content,
+    { ...(heading('Price') as object), fontSize: 18 } as Content,
     fromTable(lines, ['*', 60, 70, 90], room, ['Total', '', '', money]),
     heading('What this price stands on'),
-    list(terms(ctx).map((text) => short(text, 2 * LONG))),
-    {
-      unbreakable: true,
-      margin: [0, 18, 0, 0],
-      table: { widths: ['*', '*', '*'], heights: 34, body: [['Accepted: name', 'Date', 'Signature']] },
-    },
+    list(said.slice(0, -1)),
+    // never a page with the signature alone
+    { stack: [list(said.slice(-1)), accepted], unbreakable: true },
   ];
 } // prettier-ignore
 
@@ -210,6 +231,7 @@ export function clientPages(ctx: Context): Pages {
       { text: clientOpening(ctx), fontSize: 11 },
       heading('The season at a glance'),
       grid([['What'], ['Number', 'right'], ['Meaning']], facts, [190, 150, '*'], room),
+      ...season(ctx, room),
       heading('Water month by month'),
       bars(ctx, months(ctx.plan), room),
       ...water(ctx, room),

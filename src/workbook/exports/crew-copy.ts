@@ -1,5 +1,6 @@
-/** The crew's copy of the workbook: the crew sheet alone, values only, ready to print. */
+/** The crew's copy of the workbook: the crew sheet alone, or one a language, values only, ready to print. */
 import { isoDate } from '../../engine/dates.js';
+import { languagesOf } from '../crew-words.js';
 import type { WorkbookModel } from '../model.js';
 import type { Context } from '../sheets/context.js';
 import { crewSheet } from '../sheets/crew.js';
@@ -11,7 +12,7 @@ export function crewCopy(ctx: Context): WorkbookModel {
     description: `Crew sheets of the watering plan made ${isoDate(ctx.madeOn)} from ${ctx.source}`,
     madeOn: ctx.madeOn,
     paper: ctx.paper ?? (ctx.units === 'US' ? 'letter' : 'a4'),
-    sheets: [crewSheet(ctx).sheet],
+    sheets: languagesOf(ctx.crewLanguage).map((language) => crewSheet(ctx, language).sheet),
     names: {},
   });
 }

@@ -1,26 +1,20 @@
 /**
  * Crew sheets as pages: a page for each crew and day where it fits, for sunlight and wet hands. Black on
  * white, 12 pt and more, strong rules, cautions first, stops in driving order, a box and room for a reading
- * at every line.
+ * at every line. One language a page: both asked for, the English pages come first and the Spanish after them.
  */
 import type { Content, ContentSection, TableCell } from 'pdfmake/interfaces.js';
 import { isoDate, type Day } from '../../engine/dates.js';
-import type { CrewStop, CrewTask, Family } from '../../engine/plan/model.js';
+import type { CrewStop, CrewTask } from '../../engine/plan/model.js';
 import { Problem } from '../../engine/problems.js';
+import { CrewSpeech, spell } from '../crew-speech.js';
+import { languagesOf, UNREAD_SENTENCES } from '../crew-words.js';
+import { FieldCard } from '../field-card-words.js';
 import type { Context } from '../sheets/context.js';
-import { spell } from '../sheets/crew.js';
-import { CAUTIONS } from '../words.js';
 import { fixedWidths, PAPER_WIDTH, type Pages } from './pdf.js';
-import {
-  crewRounds,
-  longDay,
-  placeOf,
-  spokenHours,
-  treesAt,
-  windowsOf,
-  type Round,
-} from './rounds.js';
-import { short } from './text.js'; // prettier-ignore
+import { crewRounds, placeOf, treesAt, windowsOf, type Round } from './rounds.js';
+import { hoursText } from '../../engine/rules/rule-words.js';
+import { short } from './text.js';
 
 export interface CrewPdfOptions {
   /** first and last day to print; default all */
@@ -44,22 +38,8 @@ const BESIDE = 8.5;
 const paperOf = (ctx: Context): Pages['paper'] =>
   ctx.paper ?? (ctx.units === 'US' ? 'letter' : 'a4');
 
-const TO_DO: Readonly<Record<Family, string>> = {
-  bag: 'Check bag and stem, fill',
-  pad: 'Lift pad, soak it, lay it back',
-  soaker: 'Open the soaker hose',
-  hand: 'Water slowly by hand',
-  tanker: 'Water slowly from the truck',
-};
-
-/** What to do on the spot, said once a page for the families that are on it. */
-const ON_THE_SPOT: Readonly<Partial<Record<Family, string>>> = {
-  bag: 'Bag still holds water: do not fill it, write FULL in Reading and tell the office.',
-  soaker: 'Hose does not weep along its length: shut it, write BLOCKED in Reading.',
-};
-
-const plural = (n: number, word: string): string =>
-  `${n.toLocaleString('en-US')} ${word}${n === 1 ? '' : 's'}`;
+/** Hours with a dash people read. */
+const dashed = (hours: string): string => hours.replaceAll('-', '–');
 
 /** Whole above 10, one decimal below. */
 function amount(ctx: Context, litres: number): string {
@@ -80,10 +60,8 @@ const framed = (width: number, padding = 5) => ({
   paddingBottom: () => 2,
 });
 
-function cautions(round: Round): Content {
-  const families = new Set(round.stops.flatMap((s) => s.tasks.map((t) => t.watering.family)));
-  const spots = [...families].flatMap((family) => ON_THE_SPOT[family] ?? []);
-  const said = [...CAUTIONS.map((c) => c.short), ...spots];
+function cautions(round: Round, say: CrewSpeech): Content {
+  const said = [...say.cautions(), ...say.onTheSpot(round.stops)];
   return {
     table: {
       widths: ['*'],
@@ -94,16 +72,22 @@ function cautions(round: Round): Content {
   };
 }
 
+/** Hours open to all stops; where there are none, those of any, and that the stops say more. */
+function hoursOf({ common, open }: Round, say: CrewSpeech): string {
+  const hours = say.hours(hoursText(common.length > 0 ? common : open));
+  return dashed(common.length > 0 ? hours : `${hours}, ${say.word('seeStops')}`);
+}
+
 /** The day's water and hours, four facts in a frame. */
-function facts(ctx: Context, round: Round): Content {
-  const { common, open } = round;
-  const hours = common.length > 0 ? spokenHours(common) : `${spokenHours(open)}, see stops`;
+function facts(ctx: Context, round: Round, say: CrewSpeech): Content {
   const fact = (label: string, value: string): TableCell => ({
     stack: [{ text: label }, { text: value, bold: true, fontSize: 14 }],
   });
+  const loads =
+    round.tankLoads > 0 ? `, ${say.count(round.tankLoads, 'tankLoad', 'tankLoads')}` : '';
   const warnings = [
-    ...(round.overload ? ['▲ More hours than the crew has: tell the office before you start.'] : []),
-    ...(common.length === 0 ? ['▲ No hour is open to all stops: each stop names its own.'] : []),
+    ...(round.overload ? [`▲ ${say.word('overloadTell')}`] : []),
+    ...(round.common.length === 0 ? [`▲ ${say.word('apart')}`] : []),
   ];
   return {
     stack: [
@@ -112,10 +96,10 @@ function facts(ctx: Context, round: Round): Content {
           widths: ['*', '*', '*', '*'],
           body: [
             [
-              fact('Water from', short(round.waters.join(', '), LONG.title)),
-              fact('Hours allowed', hours.replaceAll('-', '–')),
-              fact(plural(round.stops.length, 'stop'), spell(round.hours)),
-              fact('In all', `${amount(ctx, round.litres)}${round.tankLoads > 0 ? `, ${plural(round.tankLoads, 'tank load')}` : ''}`),
+              fact(say.word('waterFrom'), short(say.waters(round.waters), LONG.title)),
+              fact(say.word('hours'), hoursOf(round, say)),
+              fact(say.count(round.stops.length, 'stop', 'stops'), spell(round.hours)),
+              fact(say.word('allTogether'), `${amount(ctx, round.litres)}${loads}`),
             ],
           ],
         },
@@ -125,22 +109,22 @@ function facts(ctx: Context, round: Round): Content {
     ],
     margin: [0, 0, 0, 8],
   };
-} // prettier-ignore
+}
 
 /** An empty square to tick. */
 const box = (): TableCell => ({
   canvas: [{ type: 'rect', x: 0, y: 1, w: BOX, h: BOX, lineWidth: RULE }],
 });
 
-function line(ctx: Context, task: CrewTask, stop: CrewStop): TableCell[] {
+function line(ctx: Context, task: CrewTask, stop: CrewStop, say: CrewSpeech): TableCell[] {
   const { tree, watering, litres, minutes } = task;
   const many = tree.count > 1;
   const address = tree.address === stop.address ? '' : short(tree.address, LONG.place);
   const note = short(tree.note ?? '', LONG.note);
   const species = short(tree.species, LONG.tree);
   const under = [
-    [address, many ? plural(tree.count, 'tree') : ''].filter(Boolean).join(' · '),
-    note === '' ? '' : `Note: ${note}`,
+    [address, many ? say.count(tree.count, 'tree', 'trees') : ''].filter(Boolean).join(' · '),
+    note === '' ? '' : `${say.word('note')}: ${note}`,
   ].filter(Boolean);
   return [
     box(),
@@ -148,18 +132,18 @@ function line(ctx: Context, task: CrewTask, stop: CrewStop): TableCell[] {
       stack: [
         {
           text: [
-            { text: short(tree.id, LONG.tree) || `row ${tree.row}`, bold: true },
+            { text: short(tree.id, LONG.tree) || `${say.word('row')} ${tree.row}`, bold: true },
             species === '' ? '' : `  ${species}`,
           ],
         },
         ...under,
       ],
     },
-    { stack: [TO_DO[watering.family], short(watering.device, LONG.device)] },
+    { stack: [say.toDo(watering.family), short(watering.device, LONG.device)] },
     {
       stack: [
-        { text: `${amount(ctx, litres / tree.count)}${many ? ' each' : ''}`, bold: true, fontSize: 14 },
-        ...(many ? [`${amount(ctx, litres)} in all`] : []),
+        { text: `${amount(ctx, litres / tree.count)}${many ? ` ${say.word('eachOne')}` : ''}`, bold: true, fontSize: 14 },
+        ...(many ? [`${amount(ctx, litres)} ${say.word('inAll')}`] : []),
         spell(minutes / 60),
       ],
     },
@@ -176,19 +160,37 @@ const STOP_LINES = {
   paddingBottom: () => 4,
 };
 
-function stopTable(ctx: Context, round: Round, stop: CrewStop, number: number): Content {
+/** What a stop is: the way there, its trees and water, and its hours where they are not those of the whole round. */
+function stopFacts(ctx: Context, round: Round, stop: CrewStop, say: CrewSpeech): string {
+  const own = hoursText(windowsOf([stop]).common) !== hoursText(round.common);
+  return [
+    (stop.legMinutes ?? 0) > 0
+      ? `${say.word('drive')} ${spell(Math.round(stop.legMinutes!) / 60)}`
+      : '',
+    say.count(treesAt(stop), 'tree', 'trees'),
+    amount(ctx, stop.litres),
+    own || round.common.length === 0
+      ? `${say.word('allowed')} ${dashed(say.hoursByMeans([stop]))}`
+      : '',
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}
+
+function stopTable(
+  ctx: Context,
+  round: Round,
+  stop: CrewStop,
+  number: number,
+  say: CrewSpeech,
+): Content {
   const [site, address] = placeOf(stop);
-  const drive =
-    (stop.legMinutes ?? 0) > 0 ? [`drive ${spell(Math.round(stop.legMinutes!) / 60)}`] : [];
-  const own = spokenHours(windowsOf([stop]).open);
-  const hours = own === spokenHours(round.common) ? [] : [`allowed ${own.replaceAll('-', '–')}`];
-  const facts = [...drive, plural(treesAt(stop), 'tree'), amount(ctx, stop.litres), ...hours];
-  const where = [address ? short(address, LONG.place) : '', facts.join(' · ')].filter(Boolean);
+  const where = [address ? short(address, LONG.place) : '', stopFacts(ctx, round, stop, say)];
   const head: TableCell = {
     colSpan: 4,
     stack: [
-      { text: `${number}  ${short(site ?? 'no site named', LONG.place)}`, bold: true, fontSize: 15 },
-      { text: where.join('  ·  ') },
+      { text: `${number}  ${short(site ?? say.word('noSite'), LONG.place)}`, bold: true, fontSize: 15 },
+      { text: where.filter(Boolean).join('  ·  ') },
     ],
   };
   return {
@@ -198,8 +200,8 @@ function stopTable(ctx: Context, round: Round, stop: CrewStop, number: number): 
       keepWithHeaderRows: 1,
       dontBreakRows: true,
       body: [
-        [head, {}, {}, {}, { text: 'Reading', margin: [0, 18, 0, 0] }],
-        ...stop.tasks.map((task) => line(ctx, task, stop)),
+        [head, {}, {}, {}, { text: say.word('reading'), margin: [0, 18, 0, 0] }],
+        ...stop.tasks.map((task) => line(ctx, task, stop, say)),
       ],
     },
     layout: STOP_LINES,
@@ -209,21 +211,21 @@ function stopTable(ctx: Context, round: Round, stop: CrewStop, number: number): 
 } // prettier-ignore
 
 /** Who did it and when, at the end of a round. */
-const signed = (): Content => ({
+const signed = ({ word }: CrewSpeech): Content => ({
   table: {
     widths: ['*', '*', '*', '*'],
     heights: 30,
-    body: [['Start', 'End', 'Trees skipped', 'Name']],
+    body: [[word('start'), word('end'), word('skipped'), word('name')]],
   },
   layout: { ...framed(2), vLineWidth: () => 1 },
   unbreakable: true,
   margin: [0, 4, 0, 0],
 });
 
-function section(ctx: Context, round: Round): ContentSection {
-  const crew = round.crews > 1 ? ` · crew ${round.crew} of ${round.crews}` : '';
-  const day = `${longDay(round.day)}${crew}`;
-  const tables = round.stops.map((stop, i) => stopTable(ctx, round, stop, i + 1));
+function section(ctx: Context, round: Round, say: CrewSpeech): ContentSection {
+  const crew = say.whichCrew(round.crew, round.crews);
+  const day = [say.fullDay(round.day), crew].filter(Boolean).join(' · ');
+  const tables = round.stops.map((stop, i) => stopTable(ctx, round, stop, i + 1, say));
   const together = (round.stops.at(-1)?.tasks.length ?? 0) <= TOGETHER;
   let first = Infinity;
   return {
@@ -234,29 +236,88 @@ function section(ctx: Context, round: Round): ContentSection {
           { text: isoDate(round.day), fontSize: 14, width: 'auto', margin: [0, 8, 0, 0] },
         ],
       },
-      cautions(round),
-      facts(ctx, round),
+      cautions(round, say),
+      facts(ctx, round, say),
       ...tables.slice(0, -1),
       // never a page with the signature alone
-      { stack: [...tables.slice(-1), signed()], unbreakable: together },
+      { stack: [...tables.slice(-1), signed(say)], unbreakable: together },
     ],
     header: (page: number) => {
       first = Math.min(first, page);
-      return head(ctx, page > first ? `${day}, continued` : '');
+      return head(ctx, say, page > first ? `${day}, ${say.word('continued')}` : '');
     },
+    footer: (page: number, pages: number) => foot(ctx, say, page, pages),
+    pageMargins: [MARGIN, 40, MARGIN, UNREAD_SENTENCES[say.language] ? 74 : 42],
   };
 }
 
-const head = (ctx: Context, right: string): Content => ({
+const head = (ctx: Context, say: CrewSpeech, right: string): Content => ({
   columns: [
-    { text: `Crew sheet · ${short(ctx.plan.site.name, LONG.title)}` },
+    { text: `${say.word('title')} · ${short(ctx.plan.site.name, LONG.title)}` },
     { text: right, alignment: 'right', bold: true, width: 'auto' },
   ],
   margin: [MARGIN, 20, MARGIN, 0],
 });
 
+/** What the page is, its number, and on a translated one that nobody who speaks the language has read it. */
+function foot(ctx: Context, say: CrewSpeech, page: number, pages: number): Content {
+  const { word } = say;
+  const made = `${word('made')} ${isoDate(ctx.madeOn)}`;
+  const unread = UNREAD_SENTENCES[say.language];
+  return {
+    stack: [
+      {
+        columns: [
+          { text: unread ? word('aid') : `${word('aid')} · ${made}`, width: '*' },
+          {
+            text: `${word('page')} ${page} ${word('of')} ${pages}`,
+            alignment: 'right',
+            width: 'auto',
+          },
+        ],
+      },
+      ...(unread ? [`${unread[0]} · ${made}`, unread[1]] : []),
+    ],
+    margin: [MARGIN, 14, MARGIN, 0],
+  };
+}
+
+/** The field card, a page of its own: for the back of the sheets, or for the truck. */
+function cardSection(ctx: Context, say: CrewSpeech): ContentSection {
+  const card = new FieldCard(say.language, ctx.units);
+  const table = (heads: readonly string[], rows: readonly (readonly string[])[]): Content => ({
+    table: {
+      widths: ['*', '*', '*'],
+      headerRows: 1,
+      dontBreakRows: true,
+      body: [
+        heads.map((text) => ({ text, bold: true })),
+        ...rows.map(([first, second, act]): TableCell[] => [
+          { text: first! },
+          { text: second! },
+          { text: act!, bold: true, fontSize: 15 },
+        ]),
+      ],
+    },
+    layout: { ...framed(2), hLineWidth: () => 1, vLineWidth: () => 1, paddingTop: () => 6, paddingBottom: () => 6 },
+    margin: [0, 8, 0, 8],
+  });
+  return {
+    section: [
+      { text: card.word('title'), bold: true, fontSize: 22 },
+      { text: card.word('back') },
+      table([card.word('leaves'), card.word('soil'), card.word('act')], card.rows()),
+      table([card.word('probe'), card.word('depth'), card.word('act')], card.probes()),
+      ...card.sources(),
+    ],
+    header: () => head(ctx, say, ''),
+    footer: (page: number, pages: number) => foot(ctx, say, page, pages),
+    pageMargins: [MARGIN, 40, MARGIN, UNREAD_SENTENCES[say.language] ? 74 : 42],
+  };
+} // prettier-ignore
+
 /**
- * The pages of the season's crew days, or of the days asked for.
+ * The pages of the season's crew days, or of the days asked for, in the languages of the context.
  * @throws Problem if there is no crew day to print, or more than MOST_LINES lines
  */
 export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
@@ -268,23 +329,21 @@ export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
         ? `no crew goes out from ${isoDate(from)} to ${isoDate(to)}; the crew days stand on the sheet Calendar`
         : 'no crew goes out in this plan, so there are no crew sheets',
     );
-  const all = rounds.reduce((sum, r) => sum + r.stops.reduce((n, s) => n + s.tasks.length, 0), 0);
+  const speeches = languagesOf(ctx.crewLanguage).map((language) => new CrewSpeech(language));
+  const once = rounds.reduce((sum, r) => sum + r.stops.reduce((n, s) => n + s.tasks.length, 0), 0);
+  const all = once * speeches.length;
   if (all > MOST_LINES)
     throw new Problem(
       `the crew sheets have ${all} lines; a PDF file holds at most ${MOST_LINES}. Name fewer days, for instance a month`,
     );
   return {
     paper: paperOf(ctx),
-    title: `Crew sheets, ${short(ctx.plan.site.name, LONG.title)}`,
+    title: `${speeches[0]!.word('titles')}, ${short(ctx.plan.site.name, LONG.title)}`,
     madeOn: ctx.madeOn,
     pageMargins: [MARGIN, 40, MARGIN, 42],
-    content: rounds.map((round) => section(ctx, round)),
-    footer: (page: number, pages: number) => ({
-      columns: [
-        { text: `A planning aid: local code and licensed practice decide · made ${isoDate(ctx.madeOn)}` },
-        { text: `Page ${page} of ${pages}`, alignment: 'right', width: 'auto' },
-      ],
-      margin: [MARGIN, 14, MARGIN, 0],
-    }),
+    content: speeches.flatMap((say) => [
+      ...rounds.map((round) => section(ctx, round, say)),
+      cardSection(ctx, say),
+    ]),
   };
-} // prettier-ignore
+}

@@ -12,6 +12,8 @@ import type { CrewStop } from '../../engine/plan/model.js';
 import type { RuleWindow } from '../../engine/rules/rule-types.js';
 import type { Context } from '../sheets/context.js';
 import { spell } from '../sheets/crew.js';
+import { hoursText } from '../../engine/rules/rule-words.js';
+import { CrewSpeech } from '../crew-speech.js';
 import { crewRounds, placeOf, spokenHours, treesAt, windowsOf, type Round } from './rounds.js';
 import { short } from './text.js';
 
@@ -71,6 +73,8 @@ export function placed(
   return places.reduce((best, p) => (p.past < best.past ? p : best), places[0] ?? { start: STARTS, past: 0 });
 } // prettier-ignore
 
+const english = new CrewSpeech('en');
+
 const count = (n: number, word: string): string =>
   `${n.toLocaleString('en-US')} ${word}${n === 1 ? '' : 's'}`;
 
@@ -79,8 +83,8 @@ function description(ctx: Context, round: Round, past: number): string {
     `${Math.round(ctx.show('volume', litres)).toLocaleString('en-US')} ${ctx.unit('volume')}`;
   const { common } = round;
   const line = (stop: CrewStop, i: number): string => {
-    const own = spokenHours(windowsOf([stop]).open);
-    const hours = own === spokenHours(common) ? '' : `, open ${own}`;
+    const own = hoursText(windowsOf([stop]).common) !== hoursText(common);
+    const hours = own || common.length === 0 ? `, open ${english.hoursByMeans([stop])}` : '';
     const devices = [...new Set(stop.tasks.map((t) => t.watering.device))].join(', ');
     return `${i + 1}. ${short(placeOf(stop).join(', '), 120)}: ${count(treesAt(stop), 'tree')}, ${amount(stop.litres)}, ${spell(stop.minutes / 60)}, ${short(devices, 80)}${hours}`;
   };

@@ -59,10 +59,11 @@ async function library(fonts: Fonts): Promise<Library> {
   // the library keeps files by name, and counts an address or a local path as one it may open
   made.setUrlAccessPolicy?.(() => false);
   made.setLocalAccessPolicy?.(() => false);
-  made.virtualfs.writeFileSync('regular.ttf', fonts.regular);
-  made.virtualfs.writeFileSync('bold.ttf', fonts.bold);
-  const normal = 'regular.ttf';
-  const bold = 'bold.ttf';
+  // kept under the names inside the files: words in a drawing are looked up among the fonts already loaded, by that name
+  const normal = 'DejaVuSansCondensed';
+  const bold = 'DejaVuSansCondensed-Bold';
+  made.virtualfs.writeFileSync(normal, fonts.regular);
+  made.virtualfs.writeFileSync(bold, fonts.bold);
   made.setFonts({ Sans: { normal, bold, italics: normal, bolditalics: bold } });
   return made;
 }

@@ -5,6 +5,7 @@ import { Problem } from '../../engine/problems.js';
 import { DAY_MINUTES, type RuleWindow } from '../../engine/rules/rule-types.js';
 import { intersect, union } from '../../engine/rules/rule-windows.js';
 import { hoursText } from '../../engine/rules/rule-words.js';
+import type { Water } from '../crew-words.js';
 
 export interface Round {
   day: Day;
@@ -20,7 +21,7 @@ export interface Round {
   /** more hours than a crew's day has */
   overload: boolean;
   /** where its water comes from, a word each */
-  waters: string[];
+  waters: Water[];
   /** hours open to every watering of the round [min]; empty when they have none in common */
   common: RuleWindow[];
   /** hours open to any of them [min] */
@@ -51,7 +52,7 @@ export const spokenHours = (windows: readonly RuleWindow[]): string => {
 };
 
 /** Where the water of a task comes from, in a word. */
-export const waterOf = ({ tree, watering }: CrewTask): string =>
+export const waterOf = ({ tree, watering }: CrewTask): Water =>
   watering.family === 'tanker' || tree.tap === false ? 'truck tank' : (tree.source ?? 'tap');
 
 const minutesOf = (part: readonly RuleWindow[]): number =>

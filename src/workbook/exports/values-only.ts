@@ -4,7 +4,7 @@ import { rich, type ModelCell, type RichCell, type Sheet, type WorkbookModel } f
 /** The cell as it shows; a jump stays only where its sheet goes along. */
 function shownCell(value: ModelCell, has: (jump: string) => boolean): ModelCell {
   if (value === null || typeof value !== 'object') return value;
-  const { formula: _formula, jump, ...rest } = rich(value);
+  const { formula: _formula, live: _live, jump, ...rest } = rich(value);
   return jump !== undefined && has(jump) ? { ...rest, jump } : rest;
 }
 

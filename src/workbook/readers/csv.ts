@@ -4,12 +4,8 @@
  */
 import Papa from 'papaparse';
 import { Problem } from '../../engine/problems.js';
-import type { Cell } from '../../tables/cells.js';
-
-/** Largest text file that is read [bytes]. */
-export const LARGEST_TEXT = 64 * 1024 * 1024;
-/** Most cells of one table. */
-export const MOST_CELLS = 8_000_000;
+import { isBlank, type Cell } from '../../tables/cells.js';
+import { CellCount, checkSize, count, MOST_CELLS, MOST_ROWS } from './limits.js';
 
 const DELIMITERS = [',', ';', '\t', '|'] as const;
 const DELIMITER_NAMES: Readonly<Record<string, string>> = {
@@ -28,6 +24,20 @@ export interface TextTable {
   notes: string[];
 }
 
+/** UTF-16 that does not say so: of Western text every other byte is zero, and no other is. */
+function unmarkedUtf16(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
+  const head = bytes.subarray(0, 2000);
+  let [even, odd] = [0, 0];
+  head.forEach((byte, i) => {
+    if (byte !== 0) return;
+    if (i % 2 === 0) even++;
+    else odd++;
+  });
+  const most = head.length * 0.4;
+  if (odd > most && even === 0) return 'utf-16le';
+  return even > most && odd === 0 ? 'utf-16be' : undefined;
+}
+
 function decode(bytes: Uint8Array): { content: string; encoding: string; notes: string[] } {
   const [a, b, c] = bytes;
   if (a === 0xef && b === 0xbb && c === 0xbf)
@@ -40,6 +50,13 @@ function decode(bytes: Uint8Array): { content: string; encoding: string; notes: 
       notes: [],
     };
   }
+  const unmarked = unmarkedUtf16(bytes);
+  if (unmarked)
+    return {
+      content: new TextDecoder(unmarked).decode(bytes),
+      encoding: 'UTF-16',
+      notes: ['The text is UTF-16 without the mark that says so. Look at names with accents.'],
+    };
   if (bytes.includes(0))
     throw new Problem(
       'the file holds zero bytes, so it is not a text table; accepted are .csv, .tsv, .txt and .xlsx',
@@ -79,20 +96,49 @@ function sniff(content: string): string {
   return best.delimiter;
 }
 
+/** Line ends and delimiters outnumber rows and cells only where they are quoted. */
+function checkCounts(content: string, delimiter: string): void {
+  let [rows, cells] = [1, 1];
+  const separator = delimiter.charCodeAt(0);
+  for (let i = 0; i < content.length; i++) {
+    const code = content.charCodeAt(i);
+    if (code === 10) rows++;
+    if (code === separator || code === 10) cells++;
+  }
+  if (rows > MOST_ROWS)
+    throw new Problem(
+      `the table has ${count(rows)} rows; up to ${count(MOST_ROWS)} are read, so split it`,
+    );
+  if (cells > MOST_CELLS)
+    throw new Problem(
+      `the table has about ${count(cells)} cells; up to ${count(MOST_CELLS)} are read, so keep the columns that are needed, or split it`,
+    );
+}
+
+const NOT_BLANK = /[^\s,;|]/;
+
+/** The text up to its last line with anything on it: a million blank lines below a table are no rows. */
+function withoutBlankEnd(content: string): string {
+  let end = content.length;
+  while (end > 0 && !NOT_BLANK.test(content[end - 1]!)) end--;
+  const lineEnd = content.indexOf('\n', end);
+  return lineEnd < 0 ? content : content.slice(0, lineEnd + 1);
+}
+
 /**
  * Reads a text table. @param bytes the whole file
  * @throws Problem for an empty file, one that is too large, or one that holds no text
  */
 export function readCsv(bytes: Uint8Array): TextTable {
   if (bytes.length === 0) throw new Problem('the file is empty');
-  if (bytes.length > LARGEST_TEXT)
-    throw new Problem(
-      `the file has ${Math.round(bytes.length / 1048576)} MB; up to ${LARGEST_TEXT / 1048576} MB are read, so split it`,
-    );
-  const { content, encoding, notes } = decode(bytes);
-  if (content.trim() === '') throw new Problem('the file holds nothing but white space');
+  checkSize(bytes);
+  const decoded = decode(bytes);
+  const { encoding, notes } = decoded;
+  if (decoded.content.trim() === '') throw new Problem('the file holds nothing but white space');
+  const content = withoutBlankEnd(decoded.content);
   const named = /^sep=(.)\r?\n/.exec(content);
   const delimiter = named?.[1] ?? sniff(content);
+  checkCounts(content, delimiter);
   const parsed = Papa.parse<string[]>(named ? content.slice(named[0].length) : content, {
     delimiter,
   });
@@ -100,10 +146,12 @@ export function readCsv(bytes: Uint8Array): TextTable {
   const last = cells.at(-1);
   if (last && last.length === 1 && last[0] === '') cells.pop();
   if (cells.length === 0) throw new Problem('the file holds no table, only a quotation mark');
-  let total = 0;
-  for (const row of cells) total += row.length;
-  if (total > MOST_CELLS)
-    throw new Problem(`the table has ${total} cells; up to ${MOST_CELLS} are read, so split it`);
+  const counted = new CellCount();
+  for (const row of cells) {
+    let filled = 0;
+    for (const cell of row) if (!isBlank(cell)) filled++;
+    counted.row('', filled, row.length);
+  }
   const quotes = parsed.errors.filter((e) => e.type === 'Quotes');
   const first = quotes[0];
   if (first)

@@ -1,8 +1,10 @@
 /** Opens a table file by its bytes, whatever its name says: text tables and .xlsx workbooks. */
 import { Problem } from '../../engine/problems.js';
 import { isBlank, type Cell } from '../../tables/cells.js';
-import { readCsv } from './csv.js';
-import { readXlsxSheets, type SheetCells } from './xlsx.js';
+import { settingsOf } from '../settings.js';
+import { readCsv, type TextTable } from './csv.js';
+import { checkSize } from './limits.js';
+import type { SheetCells, WorkbookCells } from './xlsx.js';
 
 export interface TableFile {
   sheet: string;
@@ -51,8 +53,23 @@ function checkKind(name: string, bytes: Uint8Array): void {
         ? `"${name}" is protected by a password; open it, save a copy without password, and use the copy`
         : `"${name}" is a workbook of the old .xls kind; open it and save it as .xlsx or .csv`,
     );
+  const text = withoutMark(bytes);
   for (const [head, sentence] of WRONG_KINDS)
-    if (starts(bytes, ...head)) throw new Problem(`"${name}" ${sentence}`);
+    if (starts(text, ...head)) throw new Problem(`"${name}" ${sentence}`);
+  try {
+    checkSize(bytes);
+  } catch (error) {
+    throw about(name, error);
+  }
+}
+
+const WHITE = new Set([0x20, 0x09, 0x0a, 0x0d]);
+
+/** The bytes after a byte order mark and white space. */
+function withoutMark(bytes: Uint8Array): Uint8Array {
+  let at = starts(bytes, 0xef, 0xbb, 0xbf) ? 3 : 0;
+  while (WHITE.has(bytes[at] ?? 0)) at++;
+  return bytes.subarray(at);
 }
 
 const about = (name: string, error: unknown): Problem =>
@@ -60,13 +77,37 @@ const about = (name: string, error: unknown): Problem =>
     `"${name}" cannot be read: ${error instanceof Error ? error.message : String(error)}`,
   );
 
-async function sheetsOf(name: string, bytes: Uint8Array): Promise<SheetCells[]> {
+async function bookOf(name: string, bytes: Uint8Array): Promise<WorkbookCells> {
+  // the reader of workbooks is loaded with the first one
+  const { readXlsxBook, OtherKind } = await import('./xlsx.js');
   try {
-    return await readXlsxSheets(bytes);
+    return readXlsxBook(bytes);
+  } catch (error) {
+    throw error instanceof OtherKind
+      ? new Problem(`"${name}" ${error.message}`)
+      : about(name, error);
+  }
+}
+
+/** A text table; its name may say otherwise, which a note tells. */
+function textTable(name: string, bytes: Uint8Array): TextTable {
+  try {
+    const table = readCsv(bytes);
+    const misnamed = /\.(xls[xmb]?|ods)$/i.test(name)
+      ? [`"${name}" is named like a workbook but holds plain text; it is read as a text table.`]
+      : [];
+    return { ...table, notes: [...misnamed, ...table.notes] };
   } catch (error) {
     throw about(name, error);
   }
 }
+
+const misnamedBook = (name: string): string[] =>
+  /\.(csv|tsv|txt|xlsb?|ods)$/i.test(name)
+    ? [
+        `"${name}" is named like another kind of file but holds an .xlsx workbook; it is read as one.`,
+      ]
+    : [];
 
 /**
  * Reads a file into one table. Of a workbook with several sheets the one with the most filled rows is taken, and
@@ -75,18 +116,8 @@ async function sheetsOf(name: string, bytes: Uint8Array): Promise<SheetCells[]> 
  */
 export async function readTableFile(name: string, bytes: Uint8Array): Promise<TableFile> {
   checkKind(name, bytes);
-  if (!isZip(bytes)) {
-    try {
-      const table = readCsv(bytes);
-      const misnamed = /\.xls[xm]?$/i.test(name)
-        ? [`"${name}" is named like a workbook but holds plain text; it is read as a text table.`]
-        : [];
-      return { sheet: '', ...table, notes: [...misnamed, ...table.notes] };
-    } catch (error) {
-      throw about(name, error);
-    }
-  }
-  const sheets = await sheetsOf(name, bytes);
+  if (!isZip(bytes)) return { sheet: '', ...textTable(name, bytes) };
+  const { sheets } = await bookOf(name, bytes);
   const sized = sheets.map((s) => ({ sheet: s, rows: filled(s.cells) }));
   const best = sized.reduce<(typeof sized)[number] | undefined>(
     (a, b) => (a === undefined || b.rows > a.rows ? b : a),
@@ -106,7 +137,7 @@ export async function readTableFile(name: string, bytes: Uint8Array): Promise<Ta
     sheet: best.sheet.name,
     cells: best.sheet.cells,
     dateCells: best.sheet.dateCells,
-    notes,
+    notes: [...misnamedBook(name), ...notes],
   };
 }
 
@@ -117,5 +148,31 @@ export async function readTableFile(name: string, bytes: Uint8Array): Promise<Ta
 export async function readWorkbookSheets(bytes: Uint8Array): Promise<SheetCells[]> {
   checkKind('The workbook', bytes);
   if (!isZip(bytes)) throw new Problem('this is not an .xlsx workbook; its sheets cannot be read');
-  return sheetsOf('The workbook', bytes);
+  return (await bookOf('The workbook', bytes)).sheets;
+}
+
+export interface ReadFile {
+  /** sheets with cells, in order; a text table is one, named like its file */
+  sheets: SheetCells[];
+  /** settings of ours, by key */
+  settings: Record<string, string>;
+  /** what to know about how it was read, a sentence each */
+  notes: string[];
+}
+
+/**
+ * Reads every sheet of a file, whatever its name says.
+ * @throws Problem with a sentence naming the file when it is empty, encrypted, cut short or of another kind
+ */
+export async function readFile(name: string, bytes: Uint8Array): Promise<ReadFile> {
+  checkKind(name, bytes);
+  if (!isZip(bytes)) {
+    const { cells, notes } = textTable(name, bytes);
+    const title = name.replace(/^.*[/\\]/, '').replace(/\.[a-z]+$/i, '');
+    return { sheets: [{ name: title, cells, dateCells: new Set() }], settings: {}, notes };
+  }
+  const { sheets, settings } = await bookOf(name, bytes);
+  if (sheets.every(({ cells }) => filled(cells) === 0))
+    throw new Problem(`"${name}" has no sheet with anything on it`);
+  return { sheets, settings: settingsOf(settings), notes: misnamedBook(name) };
 }

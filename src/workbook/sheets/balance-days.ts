@@ -3,7 +3,7 @@ import { DAYS_PER_MONTH } from '../../engine/tree/establishment.js';
 import { L_PER_GALLON, M_PER_FOOT, MM_PER_INCH, type Units } from '../../engine/units.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import type { ColumnSpec, Scalar, TablePlace } from '../model.js';
-import { twin } from '../native-twins.js';
+import type { Call } from '../native-twins.js';
 import { areaFactor } from './balance-trees.js';
 import type { BalanceDay } from './balance-trace.js';
 import type { Context } from './context.js';
@@ -18,6 +18,7 @@ export interface DaySources {
   site: (key: SiteKey) => string;
   weather: TablePlace;
   plan: TablePlace;
+  call: Call;
 }
 
 export interface DayColumn extends ColumnSpec {
@@ -64,7 +65,7 @@ export function dayColumns(ctx: Context): DayColumn[] {
     { key: 'rain', header: `Rain that counts (${inch})`, ...part, format: 'three', value: (_, i) => ctx.show('depth', weather.effectiveRain[i]!),
       formula: ofWeather('counted') },
     { key: 'demand', header: `Demand (${gal})`, ...result, value: (d) => volume(d.demand),
-      formula: ({ now, fact, site }) => twin('TREE_DEMAND', [now('et0'), fact('canopy'), fact('factor'), site('siteFactor')], units) },
+      formula: ({ now, fact, site, call }) => call('TREE_DEMAND', [now('et0'), fact('canopy'), fact('factor'), site('siteFactor')]) },
     { key: 'water', header: `Watering (${gal})`, ...result, value: (d) => volume(d.water),
       formula: (from) => `${ofPlan(from)}-${from.now('soaked')}` },
     { key: 'soaked', header: `Pad soaked (${gal})`, ...result, value: (d) => volume(d.soaked),
@@ -82,7 +83,7 @@ export function dayColumns(ctx: Context): DayColumn[] {
     { key: 'depletion', header: `Depletion (${gal})`, ...result, value: (d) => volume(d.depletion),
       formula: ({ now, fact }) => `${fact('ballTaw')}+${now('ringTaw')}-${now('ballFilled')}-${now('ringFilled')}` },
     { key: 'ks', header: 'Ks', ...result, format: 'three', value: (d) => d.ks,
-      formula: ({ now, fact }) => twin('STRESS', [now('depletion'), `${fact('ballTaw')}+${now('ringTaw')}`, now('p')], units) },
+      formula: ({ now, fact, call }) => call('STRESS', [now('depletion'), `${fact('ballTaw')}+${now('ringTaw')}`, now('p')]) },
     { key: 'used', header: `Used (${gal})`, ...result, value: (d) => volume(d.used),
       formula: ({ now }) => `MIN(${now('ks')}*${now('demand')},${now('ballFilled')}+${now('ringFilled')})` },
     { key: 'lost', header: `Lost below roots (${gal})`, ...result, value: (d) => volume(d.lost),
@@ -90,12 +91,12 @@ export function dayColumns(ctx: Context): DayColumn[] {
     { key: 'p', header: 'Depletion allowed (share)', ...part, format: 'three', value: (d) => d.p,
       formula: (from) => {
         const base = `IF(${monthsOn(from)}>=${from.fact('needed')},${from.site('depletionEstablished')},${from.site('depletionNew')})`;
-        return twin('DEPLETION', [base, `${from.now('et0')}*${from.fact('factor')}*${from.site('siteFactor')}`], units);
+        return from.call('DEPLETION', [base, `${from.now('et0')}*${from.fact('factor')}*${from.site('siteFactor')}`]);
       } },
     { key: 'ringArea', header: `Ring area (${area})`, ...part, value: (d) => d.ringArea / areaFactor(units),
       formula: (from) => {
         const { fact, site } = from;
-        const spread = twin('ROOT_SPREAD', [fact('ball'), fact('canopy'), monthsOn(from), fact('needed'), site('reach')], units);
+        const spread = from.call('ROOT_SPREAD', [fact('ball'), fact('canopy'), monthsOn(from), fact('needed'), site('reach')]);
         return `PI()/4*(${spread})^2-${fact('ballArea')}`;
       } },
     { key: 'ringTaw', header: `Ring holds (${gal})`, ...part, value: (d) => volume(d.ringTaw),

@@ -40,7 +40,10 @@ export interface BalanceDay {
 /**
  * Days of the season, undefined before the tree stands. The kernel replays the plan: nothing is decided anew.
  */
-export function balanceTrace(ctx: Context, t: TreePlan): (BalanceDay | undefined)[] {
+export function balanceTrace(
+  ctx: Pick<Context, 'plan' | 'kit'>,
+  t: TreePlan,
+): (BalanceDay | undefined)[] {
   const { site, weather } = ctx.plan;
   const season = treeSeason(t.tree, site, weather);
   const { days, first, ballTaw } = season;

@@ -25,7 +25,10 @@ export const pickOf = ({ tree }: TreePlan): string =>
     : `row ${tree.row}`;
 
 /** The way a tree is watered, as the planner sees it; which days are allowed is not asked any more. */
-export function optionOf(ctx: Context, { tree, facts, chosen }: TreePlan): Option {
+export function optionOf(
+  ctx: Pick<Context, 'plan' | 'kit'>,
+  { tree, facts, chosen }: TreePlan,
+): Option {
   const days = anyDay(ctx.plan.weather.et0.length);
   const devices = chosen.devices.flatMap((name) => ctx.kit.find((d) => d.name === name) ?? []);
   const main = devices.find((d) => d.family !== 'pad');
@@ -56,7 +59,10 @@ function beyondBall({ main }: Option, ballDiameter: number): number | undefined 
 const asCriterion = (name: string): string => name.replace(/[~*?]/g, '~$&');
 
 /** Day on which the tree stands from, and the day it was planted; planted undefined: established. */
-export function standing(ctx: Context, t: TreePlan): { first: number; planted?: number } {
+export function standing(
+  ctx: Pick<Context, 'plan'>,
+  t: TreePlan,
+): { first: number; planted?: number } {
   const { from } = ctx.plan.weather;
   if (!Number.isFinite(t.facts.monthsAtStart)) return { first: from };
   const planted = t.tree.planted ?? from;

@@ -11,7 +11,7 @@ import {
   type Scalar,
   type TablePlace,
 } from '../model.js';
-import { twin } from '../native-twins.js';
+import { both, type Call } from '../native-twins.js';
 import { dayColumns } from './balance-days.js';
 import { areaFactor, type BalanceTreesRefs } from './balance-trees.js';
 import { balanceTrace, type BalanceDay } from './balance-trace.js';
@@ -70,7 +70,7 @@ export function balanceSheet(ctx: Context, refs: BalanceSources): Built<BalanceR
 /** A value of the picked tree, looked up or worked out once. */
 interface Fact extends ColumnSpec {
   /** undefined: what Balance trees holds of it */
-  formula: (at: (key: string) => string) => string;
+  formula: (at: (key: string) => string, call: Call) => string;
   value: Scalar;
 }
 
@@ -125,7 +125,7 @@ function factsOf(ctx: Context, { balanceTrees, trees, site }: Sources, t: TreePl
     { key: 'ballArea', header: `Ball area (${area})`, ...part, value: ballArea / areaFactor(units),
       formula: (at) => found(at, `PI()/4*(${ballAcross(at('ball'), units)})^2`) },
     { key: 'ballTaw', header: `Ball holds (${gal})`, ...part, value: ctx.show('volume', facts.ballTaw),
-      formula: (at) => found(at, twin('ROOTZONE_VOLUME', [at('ball'), at('depth'), at('ballWater'), '1'], units)) },
+      formula: (at, call) => found(at, call('ROOTZONE_VOLUME', [at('ball'), at('depth'), at('ballWater'), '1'])) },
     { key: 'covered', header: `Under a pad (${area})`, ...part,
       value: known.padVolume > 0 ? (ballArea * ctx.plan.site.padCover) / areaFactor(units) : 0,
       formula: (at) => found(at, `IF(${at('padVolume')}>0,${at('ballArea')}*${site('padCover')},0)`) },
@@ -168,12 +168,10 @@ function balanceOf(ctx: Context, refs: Sources, draft: SheetDraft): Built<Balanc
   const facts = factsOf(ctx, refs, t);
   draft.text([cell('What the tree is', 'heading')]);
   const factPlace = draft.table('BalanceTree', facts, 1, (_, at) =>
-    facts.map((f) =>
-      formula(
-        f.formula((key) => at.here(key, 0)),
-        f.value,
-      ),
-    ),
+    facts.map((f) => ({
+      value: f.value,
+      ...both(ctx.units, (call) => f.formula((key) => at.here(key, 0), call)),
+    })),
   );
   if (factPlace.row(0) !== factRow) throw new RangeError('the facts of Balance moved');
   const fact = (key: string): string => `$${factPlace.letter(key)}$${factRow}`;
@@ -205,9 +203,10 @@ function balanceOf(ctx: Context, refs: Sources, draft: SheetDraft): Built<Balanc
       return [
         weather.from + i,
         formula(stands, day ? 1 : 0),
-        ...columns.map((c) =>
-          formula(`IF($B${row}=0,"",${c.formula(from)})`, day ? c.value(day, i) : ''),
-        ),
+        ...columns.map((c) => ({
+          value: day ? c.value(day, i) : '',
+          ...both(ctx.units, (call) => `IF($B${row}=0,"",${c.formula({ ...from, call })})`),
+        })),
       ];
     },
   );

@@ -55,7 +55,7 @@ function notAllowed({ barred, closed, partly, crewOff }: CalendarDay): string {
 }
 
 /** Stages are read without the word, so that "Stage 2" and "2" are one. */
-const stageWords = (stage: string): string =>
+export const stageWords = (stage: string): string =>
   stage === '' || /^stage/i.test(stage) ? stage : `Stage ${stage}`;
 
 /** `Stage 1 from 1 Jun, Stage 2 from 14 Jun`; '' without stages. */

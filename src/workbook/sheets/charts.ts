@@ -1,4 +1,4 @@
-/** Charts: the season by weeks and the crew's hours by day; also the chart of the Balance sheet. */
+/** Charts: the season by weeks, the crew's hours by day, hoses as they are laid; also the chart of the Balance sheet. */
 import { isoDate, weekday, type Day } from '../../engine/dates.js';
 import type { TreeFacts, TreePlan } from '../../engine/plan/model.js';
 import { DAYS_PER_MONTH, rootSpread } from '../../engine/tree/establishment.js';
@@ -6,6 +6,7 @@ import { canopyArea } from '../../engine/tree/demand.js';
 import { cell, formula, SheetDraft, type ChartWords, type TablePlace } from '../model.js';
 import type { BalanceDay } from './balance-trace.js';
 import { pickOf, standing } from './balance-trees.js';
+import { coilPictures } from './coils.js';
 import type { Context } from './context.js';
 import type { Built } from './inputs.js';
 
@@ -22,7 +23,9 @@ export interface SeasonWeek {
 }
 
 /** Trees with the same facts and planting day, counted: like trees share one record of facts. */
-function likeTrees(ctx: Context): { facts: TreeFacts; first: Day; planted?: Day; count: number }[] {
+function likeTrees(
+  ctx: Pick<Context, 'plan'>,
+): { facts: TreeFacts; first: Day; planted?: Day; count: number }[] {
   const groups = new Map<string, { facts: TreeFacts; first: Day; planted?: Day; count: number }>();
   const numbers = new Map<TreeFacts, number>();
   for (const t of ctx.plan.trees) {
@@ -38,7 +41,7 @@ function likeTrees(ctx: Context): { facts: TreeFacts; first: Day; planted?: Day;
 }
 
 /** Demand of all trees, rain that counts on their root zones, and watering, by weeks. */
-export function seasonWeeks(ctx: Context): SeasonWeek[] {
+export function seasonWeeks(ctx: Pick<Context, 'plan'>): SeasonWeek[] {
   const { site, weather, trees } = ctx.plan;
   const weeks: SeasonWeek[] = [];
   const weekOf: SeasonWeek[] = [];
@@ -69,7 +72,7 @@ export function seasonWeeks(ctx: Context): SeasonWeek[] {
 }
 
 /** Crew hours of each day of the season [h]. */
-function hoursByDay({ plan }: Context): (readonly [Day, number])[] {
+export function hoursByDay({ plan }: Pick<Context, 'plan'>): (readonly [Day, number])[] {
   const known = new Map(plan.crewDays.map((d) => [d.day, d.hours]));
   const { from, et0 } = plan.weather;
   return Array.from(et0, (_, i) => [from + i, known.get(from + i) ?? 0] as const);
@@ -97,12 +100,14 @@ export function chartsSheet(
   const days = hoursByDay(ctx);
   draft.text([
     cell('Charts', 'title'),
-    cell('The season by weeks, then the crew’s hours by day; the numbers behind them stand below.', 'note'),
+    cell('The season by weeks, the crew’s hours by day, then the soaker hoses as they are laid; the numbers behind the charts stand below.', 'note'),
   ]); // prettier-ignore
   draft.skip();
   // charts come first on paper and point at the tables below: their rows are known beforehand
   const tops = [draft.row, draft.row + ROWS + 1] as const;
   draft.skip(2 * ROWS + 3);
+  draft.breakAfter(tops[1] + ROWS);
+  coilPictures(ctx, draft);
   const place = weeksTable(ctx, draft, weeks, refs);
   draft.skip();
   const hours = hoursTable(draft, days, refs.calendar);
@@ -112,7 +117,6 @@ export function chartsSheet(
       to: { row: tops[i]! + ROWS, column: COLUMNS },
     }),
   );
-  draft.breakAfter(tops[1] + ROWS);
   return {
     sheet: draft.done(),
     refs: { weeks: place, hours, litres: sum(weeks.map((w) => w.water)) },

@@ -36,6 +36,8 @@ export interface CheckRefs {
   /** the crew sheet in further languages */
   otherCrews: TablePlace[];
   balance: BalanceRefs;
+  /** of contract, log and meters, where there are any */
+  papers: Total[];
 }
 
 export interface Total {
@@ -102,6 +104,7 @@ function totals(ctx: Context, refs: CheckRefs): Total[] {
     },
     ...moneyTotals(ctx, refs),
     ...pictureTotals(ctx, refs, litres),
+    ...refs.papers,
     ...(ctx.joined !== 'no'
       ? []
       : [

@@ -6,6 +6,7 @@ import type { Cell } from '../../tables/cells.js';
 import type { InventoryReading } from '../../tables/inventory/index.js';
 import type { CrewLanguage } from '../crew-words.js';
 import { shown, unitOf, type Quantity } from '../quantities.js';
+import type { ServicePapers } from '../service-papers.js';
 
 export interface BuildInput {
   plan: SeasonPlan;
@@ -23,9 +24,14 @@ export interface BuildInput {
   /** sentences about the job itself: defaults used, tables missing */
   notes: string[];
   paper?: 'letter' | 'a4';
+  /** contract, log, meters, clocks and limits, where any was given */
+  papers?: ServicePapers;
   /** language of the crew sheet; 'both': a sheet each; default English */
   crewLanguage?: CrewLanguage;
 }
+
+/** A number somebody typed, without the tail that converting there and back leaves. */
+export const typedNumber = (value: number): number => Number(value.toPrecision(12));
 
 /** Above this many rows Plan and Crew join like waterings of a site and day. */
 export const MOST_ROWS = 200_000;

@@ -6,11 +6,11 @@ import {
   ROUNDING,
 } from '../../engine/means/bag-check.js';
 import type { Device, Family } from '../../engine/plan/model.js';
+import type { Units } from '../../engine/units.js';
 import { KIT_COLUMNS } from '../../tables/kit.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import {
   cell,
-  formula,
   SheetDraft,
   type ColumnSpec,
   type Format,
@@ -18,7 +18,7 @@ import {
   type Scalar,
   type TablePlace,
 } from '../model.js';
-import { twin } from '../native-twins.js';
+import { both, type Call } from '../native-twins.js';
 import type { Context } from './context.js';
 import {
   ACTIONS,
@@ -78,7 +78,7 @@ const text = (words: string): string => `"${words.replaceAll('"', '""')}"`;
 
 /** A computed column: formula of the row, under the name of what it shows. */
 interface Worked extends ColumnSpec {
-  formula: (at: (key: string) => string) => string;
+  formula: (at: (key: string) => string, call: Call) => string;
 }
 
 /** A table to fill in: inputs, verdict and action beside them, the numbers behind them to the right. */
@@ -159,7 +159,7 @@ function bagTable(ctx: Context, { kit, limit }: Refs, { bags }: FieldReadings): 
       { key: 'rated', header: 'Rated (h)', ...part,
         formula: (at) => `IF(${at('hours')}="","",IF(${at('givenRated')}<>"",${at('givenRated')},${kit(at('device'), 'ratedHours')}))` },
       { key: 'open', header: 'Open holes', ...part,
-        formula: (at) => number(at('ready'), twin('BAG_OPEN_HOLES', [at('holes'), at('rated'), at('hours'), at('share')], ctx.units)) },
+        formula: (at, call) => number(at('ready'), call('BAG_OPEN_HOLES', [at('holes'), at('rated'), at('hours'), at('share')])) },
       { key: 'full', header: 'Full drain now (h)', ...part,
         formula: (at) => number(at('ready'), `${at('hours')}/(1-SQRT(${at('share')}))`) },
       { key: 'flow', header: `Mean flow (${gal}/h)`, ...part,
@@ -196,12 +196,12 @@ function flowTable(ctx: Context, { kit, limit }: Refs, { flows }: FieldReadings)
         formula: (at) => `IF(${at('verdict')}="ok",${text(ACTIONS.flowOk)},IF(${at('verdict')}="low",${text(ACTIONS.low)},IF(${at('verdict')}="high",${text(ACTIONS.high)},IF(${at('verdict')}="noted",${text(ACTIONS.noted)},""))))` },
       { key: 'ready', header: 'Complete (0 or 1)', ...part, format: 'whole',
         formula: (at) => ready(at('seconds'), [at('volume'), at('seconds')], [`${at('volume')}>0`, `${at('seconds')}>0`]) },
-      { key: 'flow', header: `Flow (${flow})`, ...part, formula: (at) => number(at('ready'), twin('BUCKET_FLOW', [at('volume'), at('seconds')], ctx.units)) },
+      { key: 'flow', header: `Flow (${flow})`, ...part, formula: (at, call) => number(at('ready'), call('BUCKET_FLOW', [at('volume'), at('seconds')])) },
       { key: 'expected', header: `Flow on Kit (${flow})`, ...part,
-        formula: (at) => {
+        formula: (at, call) => {
           const [rate, length, own] = (['rate', 'length', 'flow'] as const).map((key) => kit(at('device'), key)) as [string, string, string];
           const pressed = `IF(AND(ISNUMBER(${at('pressure')}),ISNUMBER(${at('ratedPressure')}),${at('ratedPressure')}>0),${at('pressure')}/${at('ratedPressure')},1)`;
-          const hose = twin('HOSE_FLOW', [length, rate, pressed, '1'], ctx.units);
+          const hose = call('HOSE_FLOW', [length, rate, pressed, '1']);
           return number(at('ready'), `IF(AND(ISNUMBER(${rate}),ISNUMBER(${length})),${hose},${own})`);
         } },
       { key: 'share', header: 'Share of Kit', ...part,
@@ -235,9 +235,9 @@ function padTable(ctx: Context, { kit, limit, site }: Refs, { pads }: FieldReadi
         formula: (at) => `IF(${at('verdict')}="ok",${text(ACTIONS.padOk)},IF(${at('verdict')}="soak",${text(ACTIONS.soak)},IF(${at('verdict')}="weak",${text(ACTIONS.weak)},"")))` },
       { key: 'ready', header: 'Complete (0 or 1)', ...part, format: 'whole',
         formula: (at) => ready(at('saturated'), [at('saturated'), at('dry'), usable(at)], [`${at('dry')}>0`, `${at('saturated')}>${at('dry')}`, `${usable(at)}>0`, `${usable(at)}<=1`]) },
-      { key: 'held', header: `Usable water (${gal})`, ...part, formula: (at) => number(at('ready'), twin('PAD_VOLUME', [at('saturated'), at('dry'), usable(at)], ctx.units)) },
+      { key: 'held', header: `Usable water (${gal})`, ...part, formula: (at, call) => number(at('ready'), call('PAD_VOLUME', [at('saturated'), at('dry'), usable(at)])) },
       { key: 'left', header: `Left now (${gal})`, ...part,
-        formula: (at) => number(at('ready'), `IF(ISNUMBER(${at('now')}),MAX(0,${twin('PAD_VOLUME', [at('now'), at('dry'), usable(at)], ctx.units)}),"")`) },
+        formula: (at, call) => number(at('ready'), `IF(ISNUMBER(${at('now')}),MAX(0,${call('PAD_VOLUME', [at('now'), at('dry'), usable(at)])}),"")`) },
       { key: 'share', header: 'Share left', ...part, formula: (at) => number(at('ready'), `IF(ISNUMBER(${at('left')}),${at('left')}/${at('held')},"")`) },
       { key: 'ofKit', header: 'Share of Kit', ...part,
         formula: (at) => number(at('ready'), `IF(ISNUMBER(${kit(at('device'), 'volume')}),${at('held')}/${kit(at('device'), 'volume')},"")`) },
@@ -277,7 +277,11 @@ export function fieldChecksSheet(
     bagTable(ctx, sources, readings),
     flowTable(ctx, sources, readings),
     padTable(ctx, sources, readings),
-  ].map((table, i) => fieldTable(draft, table, counts[i]!)) as [TablePlace, TablePlace, TablePlace];
+  ].map((table, i) => fieldTable(draft, table, counts[i]!, ctx.units)) as [
+    TablePlace,
+    TablePlace,
+    TablePlace,
+  ];
   draft.text([cell('Limits', 'heading')]);
   const limits = draft.table(
     'FieldLimits',
@@ -294,17 +298,15 @@ export function fieldChecksSheet(
   return { sheet: draft.done(), refs: { bags, flows, pads } };
 }
 
-function fieldTable(draft: SheetDraft, table: FieldTable, rows: number): TablePlace {
+function fieldTable(draft: SheetDraft, table: FieldTable, rows: number, units: Units): TablePlace {
   const { inputs, worked, entries, shown } = table;
   draft.text([cell(table.heading, 'heading'), cell(table.note, 'note')]);
   const place = draft.table(table.name, [...inputs, ...worked], rows, (i, at): ModelCell[] => [
     ...inputs.map((_, c) => entries[i]?.[c] ?? null),
-    ...worked.map((w) =>
-      formula(
-        w.formula((key) => at.here(key, i)),
-        shown[i]?.[w.key] ?? '',
-      ),
-    ),
+    ...worked.map((w): ModelCell => ({
+      value: shown[i]?.[w.key] ?? '',
+      ...both(units, (call) => w.formula((key) => at.here(key, i), call)),
+    })),
   ]);
   draft.validateFrom(place.area('tree'), FIELD_LISTS.trees, 'A tree of the sheet Trees');
   draft.validateFrom(place.area('device'), FIELD_LISTS.devices, 'A device of the sheet Kit');

@@ -7,14 +7,13 @@ import type { Cell } from '../../tables/cells.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import {
   cell,
-  formula,
   SheetDraft,
   uniqueHeaders,
   type ColumnSpec,
   type ModelCell,
   type TablePlace,
 } from '../model.js';
-import { twin } from '../native-twins.js';
+import { both, type Call } from '../native-twins.js';
 import { RULES_OF_THUMB } from '../words.js';
 import { widthFor, type Context } from './context.js';
 import type { Built } from './inputs.js';
@@ -55,7 +54,7 @@ interface Computed extends ColumnSpec {
   /** the value of a planned tree, from the engine */
   value: Own;
   /** the formula of the column, the same on every row */
-  formula?: (at: (key: string) => string) => string;
+  formula?: (at: (key: string) => string, call: Call) => string;
 }
 
 function computedColumns(ctx: Context, refs: TreeRefs): Computed[] {
@@ -91,22 +90,22 @@ function computedColumns(ctx: Context, refs: TreeRefs): Computed[] {
     {
       key: 'usable', header: `Usable water (${gal})`, width: 10, ...calculation,
       value: (c, t) => c.show('volume', peak(t).raw),
-      formula: (at) => {
+      formula: (at, call) => {
         const zone = (diameter: string, depth: string, available: string): string =>
-          twin('ROOTZONE_VOLUME', [at(diameter), depth, at(available), at('depletion')], units);
+          call('ROOTZONE_VOLUME', [at(diameter), depth, at(available), at('depletion')]);
         return unless(at('ball'), `${zone('ball', at('depth'), 'ballWater')}+${zone('ring', rootDepth, 'soilWater')}-${zone('ball', rootDepth, 'soilWater')}`);
       },
     },
     {
       key: 'demand', header: `Demand, peak month (${gal}/day)`, width: 11, ...calculation,
       value: (c, t) => c.show('volume', peak(t).demand),
-      formula: (at) =>
-        unless(at('canopy'), twin('TREE_DEMAND', [refs.peakEt0, at('canopy'), at('factor'), refs.site('siteFactor')], units)),
+      formula: (at, call) =>
+        unless(at('canopy'), call('TREE_DEMAND', [refs.peakEt0, at('canopy'), at('factor'), refs.site('siteFactor')])),
     },
     {
       key: 'interval', header: 'Interval, peak month (days)', width: 11, ...result, format: 'one',
       value: (_, t) => peak(t).interval,
-      formula: (at) => unless(at('usable'), twin('INTERVAL', [at('usable'), at('demand')], units)),
+      formula: (at, call) => unless(at('usable'), call('INTERVAL', [at('usable'), at('demand')])),
     },
     {
       key: 'thumbLow', header: `Rule of thumb, low (${gal})`, width: 10, ...calculation,
@@ -209,10 +208,11 @@ export function treesSheet(ctx: Context, refs: TreeRefs): Built<{ place: TablePl
       const apart = planned && !stands(planned) && (c.key === 'demand' || c.key === 'interval');
       if (apart) return c.key === 'demand' ? 0 : null;
       const shownValue = planned ? (value as number) : '';
-      return formula(
-        c.formula((key) => at.here(key, i)),
-        shownValue,
-      );
+      const { formula: build } = c;
+      return {
+        value: shownValue,
+        ...both(ctx.units, (call) => build((key) => at.here(key, i), call)),
+      };
     });
     const flags = planned
       ? [...(planned.advice ? [planned.advice] : []), ...planned.facts.flags, ...notes]

@@ -5,7 +5,7 @@ import { writable } from '../writable.js';
 import { FACE, INK } from './ink.js';
 
 /** Lines told apart by stroke as well as by colour; the same colours fill bars. */
-const STROKES: Record<ChartLook, { color: string; width: number; dash: 'solid' | 'dash' | 'sysDot' }> = {
+export const STROKES: Record<ChartLook, { color: string; width: number; dash: 'solid' | 'dash' | 'sysDot' }> = {
   line: { color: INK.water, width: 1.75, dash: 'solid' },
   dashed: { color: INK.clay, width: 1.75, dash: 'dash' },
   dotted: { color: INK.leaf, width: 2, dash: 'sysDot' },

@@ -1,8 +1,10 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { readWorkbookSheets } from '../../../src/workbook/readers/open.js';
 import { INVENTORY, SETUP } from '../job.js';
 import { planCommand as plan, scratchFolder } from '../plan-command.js';
+import { readPdf, skipWithoutPoppler } from './samples.js';
 
 const folder = scratchFolder();
 const { inside } = folder;
@@ -34,6 +36,21 @@ describe('npm run plan with exports', () => {
     }
     expect(readdirSync(folder.path).length).toBe(FILES.length + 2);
   });
+
+  it.skipIf(skipWithoutPoppler())(
+    'writes the crew’s pages and copy in the language asked for',
+    async () => {
+      const [pdf, copy] = [inside('es.pdf'), inside('es.xlsx')];
+      const few = ['--pdf-days', '2027-07-01..2027-07-10', '--crew-language', 'es'];
+      const { code } = await plan(...base(), '--force', '--pdf', pdf, '--crew', copy, ...few);
+      expect(code).toBe(WRITTEN);
+      const sheets = (await readWorkbookSheets(readFileSync(copy))).map((sheet) => sheet.name);
+      expect(sheets).toEqual(['Cuadrilla']);
+      const { text } = readPdf(readFileSync(pdf));
+      expect(text).toContain('Hoja de cuadrilla');
+      expect(text).not.toContain('Crew sheet');
+    },
+  );
 
   it('gives machines the names of the files', async () => {
     const { out } = await plan(...base(), '--csv', inside('p.csv'), '--json');

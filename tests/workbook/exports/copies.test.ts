@@ -30,6 +30,12 @@ describe('copies for crew and client', () => {
         expect(cell.formula, `${sheet.name}!${at}`).toBeUndefined();
   });
 
+  it('give the crew a sheet for each language asked for', () => {
+    const names = (crewLanguage: 'en' | 'es' | 'both'): string[] =>
+      crewCopy({ ...ctx, crewLanguage }).sheets.map((s) => s.name);
+    expect([names('en'), names('es'), names('both')]).toEqual([['Crew'], ['Cuadrilla'], ['Crew', 'Cuadrilla']]);
+  }); // prettier-ignore
+
   it('jump to no sheet that stayed in the office', () => {
     for (const sheet of client.sheets)
       for (const { cell } of cellsOf(sheet))

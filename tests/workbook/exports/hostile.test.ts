@@ -95,7 +95,7 @@ describe.skipIf(skipWithout('openpyxl', 'LibreOffice'))('in workbooks', () => {
   }, 240_000); // prettier-ignore
 
   it('keep every text as it is, but for what no file can hold', async () => {
-    const { texts } = kindsOf(await writeXlsx(job.model));
+    const { texts } = kindsOf(await writeXlsx(job.model, { pictures: false }));
     // a carriage return stands as _x000D_ in the file (ECMA-376, ST_Xstring), which openpyxl leaves so
     const plain = (text: string): string =>
       text.replaceAll('_x000D_', '\r').replace(/\r\n?/g, '\n');

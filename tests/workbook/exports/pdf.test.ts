@@ -5,8 +5,18 @@ import { crewPages } from '../../../src/workbook/exports/crew-pdf.js';
 import { makePdf } from '../../../src/workbook/exports/pdf.js';
 import { crewRounds, longDay } from '../../../src/workbook/exports/rounds.js';
 import type { Context } from '../../../src/workbook/sheets/context.js';
+import { CREW_CAUTIONS, CREW_WORDS, UNREAD_SENTENCES } from '../../../src/workbook/crew-words.js';
+import {
+  scaleSteps,
+  seasonDrawing,
+  seasonSentence,
+} from '../../../src/workbook/exports/season-chart.js';
+import { seasonSeries } from '../../../src/workbook/series.js';
+import type { SeasonSeries } from '../../../src/workbook/series-types.js';
 import { CAUTIONS } from '../../../src/workbook/words.js';
-import { FONTS, readPdf, sampleContext, skipWithoutPoppler } from './samples.js';
+import { column } from '../cells.js';
+import { sampleJob } from '../job.js';
+import { contextOf, FONTS, readPdf, sampleContext, skipWithoutPoppler } from './samples.js';
 
 const PAPERS = [
   ['US', '612 x 792 pts (letter)'],
@@ -66,7 +76,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       crewRounds(ctx.plan).forEach((round, r) => {
         const text = squeeze(parts()[r]!);
         const first = text.indexOf(`1 ${round.stops[0]!.site}`);
-        for (const words of [...CAUTIONS.map((c) => c.short), 'Water from', 'Hours allowed']) {
+        for (const words of [...CAUTIONS.map((c) => c.short), 'Water from', 'Allowed hours']) {
           expect(text).toContain(words);
           expect(text.indexOf(words)).toBeLessThan(first);
         }
@@ -107,10 +117,11 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       await makePdf(crewPages({ ...ctx, plan: { ...ctx.plan, crewDays: [long] } }), FONTS),
     );
     expect(read.pages).toBeGreaterThan(3);
-    expect(times(read.text, /, continued/g)).toBe(read.pages - 1);
-    // the last page may hold the signature alone
+    // the last page is the field card
+    expect(times(read.text, /, continued/g)).toBe(read.pages - 2);
+    // the last page of the day may hold the signature alone
     const heads = times(read.text, new RegExp(`^ *1 +${escaped(stop!.site)}`, 'gm'));
-    expect([read.pages, read.pages - 1]).toContain(heads);
+    expect([read.pages - 1, read.pages - 2]).toContain(heads);
     for (const { tree } of tasks) expect(times(read.text, new RegExp(tree.id, 'g'))).toBe(1);
   });
 
@@ -134,6 +145,30 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
     expect(text).toContain('allowed 04:00–08:00');
   });
 
+  it('names hours by means at a stop where one may run when another may not', async () => {
+    const ctx = await sampleContext();
+    const day = ctx.plan.crewDays.find((d) => d.stops.some((s) => s.tasks.length > 1))!;
+    const [task] = day.stops.flatMap((stop) => stop.tasks);
+    const mixed = (['bag', 'tanker'] as const).map((family, i) => ({
+      ...task!,
+      watering: { ...task!.watering, family, hours: i === 0 ? '19:00-24:00' : 'any' },
+    }));
+    const [stop] = day.stops;
+    // the second stop closes at eight: the first is not open at all hours of the round
+    const early = mixed.map((t) => ({ ...t, watering: { ...t.watering, hours: '00:00-08:00' } }));
+    const odd = {
+      ...day,
+      stops: [
+        { ...stop!, tasks: mixed },
+        { ...stop!, tasks: early },
+      ],
+    };
+    const plan = { ...ctx.plan, crewDays: [odd] };
+    const text = squeeze(readPdf(await makePdf(crewPages({ ...ctx, plan }), FONTS)).text);
+    expect(text).toMatch(/allowed bag 19:00–24:00; (Reading )?truck any hour/);
+    expect(text).not.toContain('allowed any hour');
+  });
+
   it('refuses days without a crew, in a sentence', async () => {
     const ctx = await sampleContext();
     expect(() => crewPages(ctx, { days: [1000, 1001] })).toThrow(/no crew goes out from 1902/);
@@ -143,14 +178,148 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
   });
 });
 
+describe.skipIf(skipWithoutPoppler())('crew sheets on paper in Spanish', () => {
+  const DAYS = 12;
+  let ctx: Context;
+  let spanish: ReturnType<typeof readPdf>;
+  beforeAll(async () => {
+    const whole = await sampleContext();
+    const crewDays = whole.plan.crewDays.slice(60, 60 + DAYS);
+    ctx = { ...whole, crewLanguage: 'es', plan: { ...whole.plan, crewDays } };
+    spanish = readPdf(await makePdf(crewPages(ctx), FONTS));
+  });
+
+  /** Text of each round, from its title to the next. */
+  const parts = (text: string): string[] =>
+    text.split(/^(?=\p{L}{3} \d+ \p{L}{3} \d{4}.* \d{4}-\d\d-\d\d$)/mu).slice(1);
+
+  it('hold every stop and every tree once, in driving order', () => {
+    const texts = parts(spanish.text);
+    const rounds = crewRounds(ctx.plan);
+    expect(texts).toHaveLength(rounds.length);
+    rounds.forEach((round, r) => {
+      let from = 0;
+      round.stops.forEach((stop, s) => {
+        const name = new RegExp(`^ *${s + 1} +${escaped(stop.site)}`, 'gm');
+        expect(times(texts[r]!, name), `${isoDate(round.day)}, parada ${s + 1}`).toBe(1);
+        const at = texts[r]!.search(name);
+        expect(at).toBeGreaterThanOrEqual(from);
+        from = at;
+      });
+      for (const { tree } of round.stops.flatMap((stop) => stop.tasks))
+        expect(times(texts[r]!, new RegExp(`${escaped(tree.id)}\\b`, 'g')), tree.id).toBe(1);
+    });
+  });
+
+  it('put cautions, water, hours and what to do on the spot before the first stop, in Spanish', () => {
+    crewRounds(ctx.plan).forEach((round, r) => {
+      const text = squeeze(parts(spanish.text)[r]!);
+      const first = text.indexOf(`1 ${round.stops[0]!.site}`);
+      for (const words of [...CREW_CAUTIONS.map((c) => c.es), 'Agua de', 'Horas permitidas']) {
+        expect(text).toContain(words);
+        expect(text.indexOf(words)).toBeLessThan(first);
+      }
+      const bags = round.stops.some((s) => s.tasks.some((t) => t.watering.family === 'bag'));
+      expect(text.includes('anote LLENA en Lectura')).toBe(bags);
+    });
+  });
+
+  it('say on every page that nobody has read the translation, and hold no English of the crew’s', () => {
+    for (const words of UNREAD_SENTENCES.es!)
+      expect(times(spanish.text, new RegExp(escaped(words), 'g'))).toBe(spanish.pages);
+    const own = squeeze(spanish.text).replaceAll(UNREAD_SENTENCES.es![1], ' ');
+    for (const { en, es } of Object.values(CREW_WORDS))
+      if (en !== es && en.includes(' ')) expect(own).not.toContain(en);
+    expect(own).toContain(`Página 1 de ${spanish.pages}`);
+  });
+
+  it('follow the English pages when both are asked for, and are the only ones when one is', async () => {
+    const both = readPdf(await makePdf(crewPages({ ...ctx, crewLanguage: 'both' }), FONTS));
+    const days = (text: string): string[] =>
+      parts(text).map((part) => /\d{4}-\d\d-\d\d/.exec(part)![0]);
+    const once = days(spanish.text);
+    expect(days(both.text)).toEqual([...once, ...once]);
+    const lastEnglish = both.text.lastIndexOf('Trees skipped');
+    expect(lastEnglish).toBeGreaterThan(0);
+    expect(both.text.indexOf('Árboles omitidos')).toBeGreaterThan(lastEnglish);
+    expect(spanish.text).not.toContain('Trees skipped');
+  });
+
+  it('set every letter of the crew’s in 12 pt or more', async () => {
+    const sizes: number[] = [];
+    const look = (node: unknown): void => {
+      if (Array.isArray(node)) node.forEach(look);
+      else if (node !== null && typeof node === 'object') {
+        for (const [key, value] of Object.entries(node)) {
+          if (key === 'fontSize') sizes.push(value as number);
+          else if (typeof value === 'function' && (key === 'footer' || key === 'header'))
+            look((value as (page: number, pages: number) => unknown)(1, 2));
+          else look(value);
+        }
+      }
+    };
+    look(crewPages({ ...ctx, crewLanguage: 'both' }));
+    expect(sizes.length).toBeGreaterThan(50);
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(12);
+  });
+});
+
+describe('the season as a drawing', () => {
+  const series: SeasonSeries = {
+    unit: 'gal',
+    weeks: [0, 1, 2, 3, 4].map((i) => ({
+      from: 46600 + 7 * i, to: 46606 + 7 * i, demand: 100 + i, rain: i === 2 ? 40 : 0, watering: 20 * i, crewHours: 0, waterings: 0,
+    })),
+    stages: [{ day: 46600, name: 'One' }, { day: 46614, name: '<b>&"Two"' }],
+  }; // prettier-ignore
+
+  it('draws a bar for every week that has water, in proportion, and rain above it', () => {
+    const svg = seasonDrawing(series, 500, 170);
+    const bars = [...svg.matchAll(/<rect x="([\d.]+)" y="([\d.]+)" width="([\d.]+)" height="([\d.]+)" fill="(#\w+)"/g)]
+      .map(([, x, y, , h, fill]) => ({ x: Number(x), y: Number(y), h: Number(h), fill }))
+      .filter(({ h }) => h !== 8); // prettier-ignore
+    const water = bars.filter(({ fill }) => fill !== '#FFFFFF');
+    const [rain] = bars.filter(({ fill }) => fill === '#FFFFFF');
+    expect(water).toHaveLength(4);
+    expect(water[3]!.h / water[0]!.h).toBeCloseTo(4, 1);
+    expect(rain!.h / water[1]!.h).toBeCloseTo(1, 1);
+    expect(rain!.x).toBe(water[1]!.x);
+    expect(rain!.y + rain!.h).toBeCloseTo(water[1]!.y, 1);
+  });
+
+  it('holds names of stages as text, never as markup, and one line a change', () => {
+    const svg = seasonDrawing(series, 500, 170);
+    expect(svg).toContain('&lt;b&gt;&amp;&quot;Two&quot;');
+    expect(svg).not.toContain('<b>');
+    expect(times(svg, /stroke-dasharray/g)).toBe(1);
+  });
+
+  it('steps its scale in ones, twos or fives, above all that it shows', () => {
+    expect(scaleSteps(103)).toEqual([0, 50, 100, 150]);
+    expect(scaleSteps(3120)).toEqual([0, 1000, 2000, 3000, 4000]);
+    expect(scaleSteps(0.9)).toHaveLength(6);
+    expect(scaleSteps(0)).toEqual([0, 1]);
+  });
+
+  it('says the numbers of the sheet Charts', async () => {
+    const job = await sampleJob();
+    const said = seasonSentence(seasonSeries(contextOf(job, 'US')));
+    for (const key of ['demand', 'rain', 'water']) {
+      const total = (column(job.model, 'Weeks', key) as number[]).reduce((a, b) => a + b, 0);
+      expect(said).toContain(`${Math.round(total).toLocaleString('en-US')} gal`);
+    }
+  });
+});
+
 describe.skipIf(skipWithoutPoppler())('the client’s copy on paper', () => {
   it.each(PAPERS)('%s: season, price, what is asked, in a few pages, without costs', async (units, size) => {
     const ctx = await sampleContext(units);
     const read = readPdf(await makePdf(clientPages(ctx), FONTS));
     expect(read.size).toBe(size);
     expect(read.pages).toBeLessThanOrEqual(4);
+    expect(read.fonts.length).toBe(2);
     const text = squeeze(read.text);
-    for (const words of ['The season at a glance', 'Water month by month', 'Price', 'What we ask of you', 'Signature', 'HR-060'])
+    for (const words of ['The season at a glance', 'The season by weeks', 'Demand Watering Rain that counts', 'Stage 1', 'Stage 2', 'Water month by month', 'Price', 'What this price stands on', 'What we ask of you', 'Signature', 'HR-060'])
       expect(text).toContain(words);
     expect(text).not.toMatch(/office|margin|left over/i);
     const sites = new Set(ctx.plan.crewDays.flatMap((d) => d.stops.map((s) => s.site)));

@@ -1,0 +1,3 @@
+export const HOLDER: string;
+export const PREFIX: string;
+export function sheetsScript(): Promise<string>;

@@ -1,0 +1,2 @@
+import type { PlaceSource } from './verify-sources.mjs';
+export function placeFaults(source: PlaceSource, address?: string): Promise<string[]>;

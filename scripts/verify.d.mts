@@ -1,0 +1,1 @@
+export function readArguments(args: readonly string[]): { place: string; ca: string | undefined };

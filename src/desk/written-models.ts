@@ -1,0 +1,185 @@
+/** Models written into the open workbook as sheets: put in, remembered for saving, and taken away again. */
+import type { ICellData, IWorksheetData } from '@univerjs/presets';
+import { Problem } from '../engine/problems.js';
+import type { Receipt, WriteOptions } from '../taskpane/host.js';
+import type { WorkbookModel } from '../workbook/model.js';
+import { deskSheetData } from '../workbook/writers/desk.js';
+import { layOutAll, type LaidSheet } from '../workbook/writers/laid-out.js';
+import { withFreeNames } from '../workbook/writers/rename.js';
+import type { OpenBook } from './open-book.js';
+
+/** What is known of a sheet that a model gave. */
+export interface WrittenSheet {
+  laid: LaidSheet;
+  /** rows or columns were put in, taken out or moved since: the model's places are no longer those of the sheet */
+  reshaped: boolean;
+}
+
+type Formulas = Record<number, Record<number, ICellData>>;
+
+/** Mutations after which cells no longer stand where the model has them. */
+const RESHAPES = /^sheet\.mutation\.(?:insert|remove|move)-(?:row|col)/;
+const LONGEST_CALCULATION_MS = 600_000;
+const LOOK_FOR_STOP_MS = 100;
+
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+export class WrittenModels {
+  private readonly sheets = new Map<string, WrittenSheet>();
+  private count = 0;
+
+  constructor(private readonly book: OpenBook) {}
+
+  /** What a model gave for a sheet of the grid, by the grid's key. */
+  sheet(key: string): WrittenSheet | undefined {
+    return this.sheets.get(key);
+  }
+
+  /** To be told of every command of the grid. */
+  noteCommand(id: string, params: object | undefined): void {
+    if (!RESHAPES.test(id) || params === undefined || !('subUnitId' in params)) return;
+    const written = this.sheets.get(String(params.subUnitId));
+    if (written) written.reshaped = true;
+  }
+
+  forgetAll(): void {
+    this.sheets.clear();
+  }
+
+  /** The model under names that are free in the open workbook. */
+  private renamed(model: WorkbookModel): WorkbookModel {
+    const workbook = this.book.workbook();
+    const open = workbook.getSheets();
+    return withFreeNames(model, {
+      sheets: open.map((sheet) => sheet.getSheetName()),
+      tables: open.flatMap((sheet) =>
+        (this.sheet(sheet.getSheetId())?.laid.tables ?? []).map((table) => table.name),
+      ),
+      names: workbook.getDefinedNames().map((name) => name.getName()),
+    });
+  }
+
+  /**
+   * Sheets go in with the engine's numbers first and their formulas last: the grid works out what it is given at once, and
+   * formulas would point at sheets that are still to come. All by mutations, which change no selection and leave nothing to
+   * undo: taking a receipt's sheets away is the way back.
+   */
+  async write(given: WorkbookModel, options: WriteOptions): Promise<Receipt> {
+    const workbook = this.book.workbook();
+    const front = workbook.getActiveSheet().getSheetId();
+    const model = this.renamed(given);
+    const laid = layOutAll(model);
+    const receipt: Receipt = { sheets: [], names: [] };
+    const formulas: { key: string; cells: Formulas }[] = [];
+    try {
+      for (const [i, sheet] of laid.entries()) {
+        options.onProgress(i, laid.length, sheet.name);
+        await pause(0);
+        refuseStopped(options);
+        formulas.push(this.insert(sheet, options.live, receipt));
+      }
+      for (const [name, range] of Object.entries(model.names)) {
+        workbook.insertDefinedName(name, range);
+        receipt.names.push(name);
+      }
+      await this.enter(formulas, options);
+    } catch (error) {
+      this.remove(receipt);
+      throw error;
+    } finally {
+      // the grid brings a new sheet to the front
+      if (workbook.getSheetBySheetId(front)) workbook.setActiveSheet(front);
+    }
+    options.onProgress(laid.length, laid.length, laid.at(-1)?.name ?? '');
+    return receipt;
+  }
+
+  private insert(
+    sheet: LaidSheet,
+    live: boolean,
+    receipt: Receipt,
+  ): { key: string; cells: Formulas } {
+    const workbook = this.book.workbook();
+    this.count += 1;
+    const key = `written-${this.count}`;
+    const data = deskSheetData(sheet, { id: key, live });
+    const cells = takeFormulas(data);
+    this.book.run('sheet.mutation.insert-sheet', {
+      unitId: workbook.getId(),
+      index: workbook.getSheets().length,
+      sheet: data,
+    });
+    this.sheets.set(key, { laid: sheet, reshaped: false });
+    receipt.sheets.push({ key, name: sheet.name });
+    return { key, cells };
+  }
+
+  /** Enters all formulas in one go and waits for their results, or for a stop. */
+  private async enter(
+    formulas: readonly { key: string; cells: Formulas }[],
+    options: WriteOptions,
+  ): Promise<void> {
+    refuseStopped(options);
+    const filled = formulas.filter(({ cells }) => Object.keys(cells).length > 0);
+    if (filled.length === 0) return;
+    const unitId = this.book.workbook().getId();
+    for (const { key, cells } of filled)
+      this.book.run('sheet.mutation.set-range-values', {
+        unitId,
+        subUnitId: key,
+        cellValue: cells,
+      });
+    // Asked for only now: the grid waits half a second for a calculation to begin, and entering takes longer.
+    let done = false;
+    const results = this.book.calculated(LONGEST_CALCULATION_MS).finally(() => (done = true));
+    // A stop leaves the results to themselves; that they then never come is no trouble.
+    results.catch(() => undefined);
+    while (!done) {
+      await Promise.race([results, pause(LOOK_FOR_STOP_MS)]);
+      if (options.signal.aborted) this.book.stopCalculation();
+      refuseStopped(options);
+    }
+  }
+
+  /** Takes away the sheets and names of a receipt that are still there. */
+  remove({ sheets, names }: Receipt): void {
+    const workbook = this.book.workbook();
+    const there = sheets.filter(({ key }) => workbook.getSheetBySheetId(key) !== null);
+    // A workbook keeps at least one sheet, and the one in front must not be taken from under the person.
+    const staying = workbook
+      .getSheets()
+      .filter((s) => !there.some(({ key }) => key === s.getSheetId()));
+    const next = staying[0] ?? workbook.insertSheet();
+    if (there.some(({ key }) => key === workbook.getActiveSheet().getSheetId()))
+      workbook.setActiveSheet(next);
+    for (const { key, name } of there) {
+      this.book.run('sheet.mutation.remove-sheet', {
+        unitId: workbook.getId(),
+        subUnitId: key,
+        subUnitName: name,
+      });
+      this.sheets.delete(key);
+    }
+    const defined = new Set(workbook.getDefinedNames().map((name) => name.getName()));
+    // a workbook opened since may define the same names
+    if (there.length === 0) return;
+    for (const name of names) if (defined.has(name)) workbook.deleteDefinedName(name);
+  }
+}
+
+function refuseStopped({ signal }: WriteOptions): void {
+  if (signal.aborted)
+    throw new Problem('writing was stopped; the sheets written so far were taken away again');
+}
+
+/** Takes the formulas out of a sheet's cells, which keep the numbers. */
+function takeFormulas({ cellData }: Partial<IWorksheetData>): Formulas {
+  const formulas: Formulas = {};
+  for (const [row, line] of Object.entries(cellData ?? {}))
+    for (const [column, cell] of Object.entries(line ?? {}) as [string, ICellData][]) {
+      if (cell.f === undefined) continue;
+      (formulas[Number(row)] ??= {})[Number(column)] = { f: cell.f };
+      delete cell.f;
+    }
+  return formulas;
+}

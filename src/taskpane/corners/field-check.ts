@@ -1,0 +1,290 @@
+/** Field check: a bag timed, a hose or tap read by bucket, a pad weighed; verdict, next action, and a row in the log. */
+import { css, html, nothing } from 'lit';
+import type { Device } from '../../engine/plan/model.js';
+import { readKit } from '../../tables/kit.js';
+import { define, SessionElement } from '../parts/element.js';
+import { typedValue } from '../parts/format.js';
+import { button, chosenIn, options } from '../parts/pieces.js';
+import { base, fields, numbers } from '../parts/styles.js';
+import { today } from '../session.js';
+import { cornerWords } from '../words/corners.js';
+import { LOG_SHEET, writeLog } from './field-log.js';
+import {
+  checkOf,
+  FAMILIES_OF,
+  FUNCTIONS_OF,
+  INPUTS,
+  KINDS,
+  limitsOf,
+  type Asked,
+  type Checked,
+  type FieldInput,
+  type FieldKey,
+  type Kind,
+} from './field-verdicts.js';
+import { loadNotes, type FunctionNote } from './function-data.js';
+
+type Notes = Readonly<Record<string, FunctionNote>>;
+
+export class FieldCheck extends SessionElement {
+  static override properties = {
+    ...SessionElement.properties,
+    kind: { state: true },
+    typed: { state: true },
+    device: { state: true },
+    tree: { state: true },
+    notes: { state: true },
+  };
+  declare private kind: Kind;
+  declare private typed: Readonly<Partial<Record<FieldKey, string>>>;
+  /** a name of the kit, "" for none */
+  declare private device: string;
+  declare private tree: string;
+  declare private notes: Notes | undefined;
+
+  static override styles = [
+    base,
+    fields,
+    numbers,
+    css`
+      .field {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr) minmax(0, 9.5em);
+        gap: 2px 8px;
+        align-items: center;
+        padding: 6px 0;
+        border-bottom: 1px solid var(--rule);
+      }
+      .field > p {
+        grid-column: 1 / -1;
+      }
+      .amount {
+        display: flex;
+        gap: 6px;
+        align-items: center;
+      }
+      .unit {
+        min-width: 2.6em;
+        font-size: 0.8125rem;
+        color: var(--loam);
+      }
+      .kinds label {
+        margin-top: 4px;
+      }
+      .verdict {
+        margin-top: 12px;
+        padding: 8px 12px;
+        background: var(--sand);
+        border-radius: 6px;
+      }
+      .sentence {
+        font-size: 1.0625rem;
+        font-weight: 650;
+      }
+    `,
+  ];
+
+  constructor() {
+    super();
+    this.kind = 'bag';
+    this.typed = {};
+    this.device = '';
+    this.tree = '';
+    this.notes = undefined;
+  }
+
+  private get b() {
+    return cornerWords(this.session.language).field;
+  }
+  private get devices(): Device[] {
+    const rows = this.session.setup?.kit.rows ?? [];
+    const { kit } = readKit(rows.map((row) => [...row]));
+    return kit.filter(({ family }) => FAMILIES_OF[this.kind].includes(family));
+  }
+  private get reserve(): number {
+    const field = this.session.setup?.site.find(({ key }) => key === 'padReserve');
+    return typeof field?.value === 'number' ? field.value : 0;
+  }
+
+  protected override firstUpdated(): void {
+    void this.session.attempt(async () => {
+      this.notes = await loadNotes();
+    });
+  }
+
+  private change(kind: Kind): void {
+    this.kind = kind;
+    this.typed = {};
+    this.device = this.devices[0]?.name ?? '';
+  }
+
+  private numberIn(key: FieldKey): string | number | null {
+    return typedValue(this.typed[key] ?? '');
+  }
+
+  private asked(device: Device | undefined): Asked {
+    const values: Asked['values'] = {};
+    for (const { key } of INPUTS[this.kind]) {
+      const value = this.numberIn(key);
+      if (typeof value === 'number') values[key] = value;
+      // a word in a field is no blank field: nothing is taken in its place
+      if (typeof value === 'string') values[key] = Number.NaN;
+    }
+    const { units } = this.session.draft;
+    return { kind: this.kind, values, device, units, reserve: this.reserve };
+  }
+
+  private readings(device: Device | undefined): string {
+    const { b, f, session } = this;
+    const { units } = session.draft;
+    return INPUTS[this.kind]
+      .flatMap(({ key, unit, kit }) => {
+        const value = this.numberIn(key) ?? (device && kit?.(device)) ?? null;
+        if (typeof value !== 'number') return [];
+        return [`${b.fields[key]} ${f.plain(value)} ${unit(units, b)}`.trim()];
+      })
+      .join('; ');
+  }
+
+  private async log(checked: Checked, device: Device | undefined): Promise<void> {
+    const { b, session, tree } = this;
+    await session.attempt(async () => {
+      const row = {
+        date: today(),
+        check: b.kinds[this.kind],
+        tree: tree.trim(),
+        device: device?.name ?? '',
+        readings: this.readings(device),
+        verdict: checked.sentence,
+        action: checked.action,
+      };
+      const at = await writeLog(session.host, b.logHeader, row, b.logOther(LOG_SHEET));
+      session.say(b.logged(LOG_SHEET, at), 'fine');
+    });
+  }
+
+  protected override render() {
+    const { w, b, kind, devices } = this;
+    const device = devices.find(({ name }) => name === this.device);
+    const checked = checkOf(this.asked(device), b, this.f);
+    return html`
+      <h2 tabindex="-1">${w.places['field-check']}</h2>
+      <p class="quiet">${b.lead}</p>
+      <fieldset class="kinds">
+        <legend>${b.kind}</legend>
+        ${KINDS.map(
+          (each) =>
+            html`<label class="check"
+              ><input
+                type="radio"
+                name="kind"
+                id="kind-${each}"
+                .checked=${each === kind}
+                @change=${() => this.change(each)}
+              /><span>${b.kinds[each]}</span></label
+            >`,
+        )}
+      </fieldset>
+      <p class="gap">
+        <label for="device">${b.device}</label>
+        <select id="device" class="preset" @change=${(e: Event) => (this.device = chosenIn(e))}>
+          ${options(
+            [
+              { value: '', label: b.noDevice[kind] },
+              ...devices.map(({ name }) => ({ value: name, label: name })),
+            ],
+            this.device,
+          )}
+        </select>
+      </p>
+      <div class="gap">${INPUTS[kind].map((input) => this.input(input, device))}</div>
+      ${this.verdict(checked, device)}
+    `;
+  }
+
+  private input({ key, unit, optional, kit }: FieldInput, device: Device | undefined) {
+    const { b, f, session } = this;
+    const value = this.numberIn(key);
+    const wrong = typeof value === 'string';
+    const known = device && kit?.(device);
+    const name = optional ? `${b.fields[key]} (${b.optional})` : b.fields[key];
+    return html`<div class="field">
+      <label for=${key}>${name}</label>
+      <div class="amount">
+        <input
+          id=${key}
+          inputmode="decimal"
+          autocomplete="off"
+          placeholder=${known === undefined ? '' : b.fromKit(f.plain(known))}
+          .value=${this.typed[key] ?? ''}
+          aria-invalid=${wrong ? 'true' : nothing}
+          aria-describedby=${wrong ? `wrong-${key}` : nothing}
+          @input=${(e: Event) => {
+            this.typed = { ...this.typed, [key]: (e.target as HTMLInputElement).value };
+          }}
+        />
+        <span class="unit">${unit(session.draft.units, b)}</span>
+      </div>
+      ${wrong ? html`<p id="wrong-${key}" class="trouble">${b.notNumber(value)}</p>` : nothing}
+    </div>`;
+  }
+
+  private verdict(checked: Checked | undefined, device: Device | undefined) {
+    const { b, kind } = this;
+    const begun = INPUTS[kind].some(({ key }) => this.numberIn(key) !== null);
+    return html`
+      <div class="verdict" id="verdict" aria-live="polite">
+        ${
+          checked
+            ? html`<p class="sentence ${checked.fine ? 'fine' : 'trouble'}">${checked.sentence}</p>
+                <p class="gap"><strong>${b.next}</strong> ${checked.action}</p>`
+            : html`<p class="quiet">${begun ? b.missing[kind] : b.waiting}</p>`
+        }
+      </div>
+      ${checked ? this.below(checked, device) : nothing}
+    `;
+  }
+
+  private below(checked: Checked, device: Device | undefined) {
+    const { b, f, kind, notes } = this;
+    return html`
+      <dl class="numbers">
+        ${checked.numbers.map(
+          ({ name, value, unit }) =>
+            html`<div>
+              <dt>${name}</dt>
+              <dd>${value}${unit === '' ? nothing : html`<small>${unit}</small>`}</dd>
+            </div>`,
+        )}
+      </dl>
+      <details id="where-from">
+        <summary>${b.whereFrom}</summary>
+        ${FUNCTIONS_OF[kind].map((id) => {
+          const note = notes?.[id];
+          return note === undefined
+            ? nothing
+            : html`<p class="quiet">
+                SOAK.${id}. ${b.equation}: <span lang="en">${note.equation}</span>. ${b.source}:
+                <span lang="en">${note.source}</span>.
+              </p>`;
+        })}
+        <p class="quiet gap">${limitsOf(kind, this.reserve, b, f)}</p>
+        <p class="quiet gap">${b.inputs}: ${this.readings(device)}.</p>
+      </details>
+      <p class="gap">
+        <label for="tree">${b.tree}</label>
+        <input
+          id="tree"
+          autocomplete="off"
+          .value=${this.tree}
+          @input=${(e: Event) => (this.tree = (e.target as HTMLInputElement).value)}
+        />
+      </p>
+      <div class="buttons">
+        ${button(b.log, () => void this.log(checked, device), { main: true, id: 'log' })}
+      </div>
+      <p class="quiet">${b.logNote(LOG_SHEET)}</p>
+    `;
+  }
+}
+define('sb-field-check', FieldCheck);

@@ -1,0 +1,62 @@
+/** Sheets of the open workbook as the panel reads them, and the chosen cell. */
+import type { Cell, Grid } from '../tables/cells.js';
+import { letter } from '../workbook/model.js';
+import { withoutComputed, type ChosenCell } from './host.js';
+import { ask, piecesOf, readPieces } from './office-cells.js';
+
+const DATE_FORMAT = /[yd]/i;
+/** Quoted text and colours inside a number format are no date letters. */
+const FORMAT_NOISE = /"[^"]*"|\[[^\]]*\]|\\./g;
+const isDate = (format: unknown): boolean => {
+  const plain = String(format).replace(FORMAT_NOISE, '');
+  return DATE_FORMAT.test(plain) && plain !== 'General';
+};
+
+/** A sheet from A1 on, dates marked, without columns our own functions fill; no name: the one in front. */
+export const readSheet = (name?: string): Promise<Grid> =>
+  ask('reading the sheet', async (context) => {
+    const { worksheets } = context.workbook;
+    const sheet =
+      name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItemOrNullObject(name);
+    const pieces = await readPieces(context, await piecesOf(context, [sheet]), true);
+    const [first] = pieces;
+    if (first === undefined) return { cells: [] };
+    const values = pieces.flatMap((p) => p.values as Cell[][]);
+    const formulas = pieces.flatMap((p) => p.formulas.map((row) => row.map(String)));
+    const dateCells = new Set<string>();
+    for (const { formats, row, column } of pieces)
+      formats.forEach((line, r) =>
+        line.forEach((format, c) => {
+          if (isDate(format)) dateCells.add(`${row + r},${column + c}`);
+        }),
+      );
+    const before = Array.from({ length: first.column }, () => null);
+    const blankRows = Array.from({ length: first.row }, (): Cell[] => []);
+    const cells = withoutComputed(values, formulas).map((row) => [...before, ...row]);
+    return { cells: [...blankRows, ...cells], dateCells };
+  });
+
+export const sheetNames = (): Promise<{ all: string[]; active: string }> =>
+  ask('reading the names of the sheets', async (context) => {
+    const { worksheets } = context.workbook;
+    const active = worksheets.getActiveWorksheet();
+    worksheets.load('items/name');
+    active.load('name');
+    await context.sync();
+    return { all: worksheets.items.map(({ name }) => name), active: active.name };
+  });
+
+export const chosenCell = (): Promise<ChosenCell> =>
+  ask('reading the chosen cell', async (context) => {
+    const cell = context.workbook.getActiveCell();
+    cell.load('formulas, text, rowIndex, columnIndex');
+    await context.sync();
+    const formula = String((cell.formulas as unknown[][])[0]?.[0] ?? '');
+    return {
+      address: `${letter(cell.columnIndex)}${cell.rowIndex + 1}`,
+      formula: formula.startsWith('=') ? formula : '',
+      shown: cell.text[0]?.[0] ?? '',
+      // The program shows a function's own sentence beside the cell itself.
+      trouble: '',
+    };
+  });

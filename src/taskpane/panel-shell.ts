@@ -1,0 +1,112 @@
+/** The panel: head, steps, the step or corner one is in, and what is said meanwhile. */
+import { css, html, nothing, type PropertyValues } from 'lit';
+import './elements.js';
+import { define, SessionElement } from './parts/element.js';
+import { button } from './parts/pieces.js';
+import { base } from './parts/styles.js';
+import { STEPS, type Place, type Step } from './session.js';
+
+export class PanelShell extends SessionElement {
+  private shown: Place | undefined;
+
+  static override styles = [
+    base,
+    css`
+      :host {
+        background: var(--paper);
+        min-height: 100%;
+      }
+      .place {
+        padding: 12px 16px 16px;
+      }
+      .told {
+        margin: 0;
+        padding: 8px 16px;
+        background: var(--sand);
+        border-bottom: 1px solid var(--rule);
+        position: sticky;
+        top: 0;
+        z-index: 1;
+      }
+      .told:empty {
+        padding: 0;
+        border: 0;
+      }
+      footer {
+        padding: 8px 16px 16px;
+        border-top: 1px solid var(--rule);
+      }
+      .next {
+        display: flex;
+        justify-content: flex-end;
+        margin-top: 16px;
+      }
+    `,
+  ];
+
+  protected override render() {
+    const { w, session } = this;
+    const { sentence, kind, english } = session.told;
+    this.lang = session.language;
+    const next = this.nextStep();
+    return html`
+      <sb-panel-head .session=${session}></sb-panel-head>
+      <sb-step-list .session=${session}></sb-step-list>
+      <p role="status" id="told" class="told ${kind}" lang=${english ? 'en' : session.language}>${sentence}</p>
+      <div class="place">
+        ${this.placeElement()}
+        ${next
+          ? html`<div class="next">
+              ${button(w.panel.next(w.places[next]), () => session.go(next), { id: 'next' })}
+            </div>`
+          : nothing}
+      </div>
+      <sb-chosen-cell .session=${session}></sb-chosen-cell>
+      <footer class="quiet">
+        <p>${w.panel.keptHere}</p>
+        ${w.panel.foot === '' ? nothing : html`<p class="gap">${w.panel.foot}</p>`}
+      </footer>
+    `; // prettier-ignore
+  }
+
+  private nextStep(): Step | undefined {
+    const at = STEPS.findIndex((step) => step === this.session.place);
+    return at < 0 ? undefined : STEPS[at + 1];
+  }
+
+  private placeElement() {
+    const { session } = this;
+    switch (session.place) {
+      case 'trees':
+        return html`<sb-trees id="place" .session=${session}></sb-trees>`;
+      case 'site':
+        return html`<sb-site id="place" .session=${session}></sb-site>`;
+      case 'rules':
+        return html`<sb-rules id="place" .session=${session}></sb-rules>`;
+      case 'kit':
+        return html`<sb-kit id="place" .session=${session}></sb-kit>`;
+      case 'build':
+        return html`<sb-build id="place" .session=${session}></sb-build>`;
+      case 'contract':
+        return html`<sb-contract id="place" .session=${session}></sb-contract>`;
+      case 'field-check':
+        return html`<sb-field-check id="place" .session=${session}></sb-field-check>`;
+      case 'functions':
+        return html`<sb-functions id="place" .session=${session}></sb-functions>`;
+      case 'repair':
+        return html`<sb-repair id="place" .session=${session}></sb-repair>`;
+    }
+  }
+
+  /** Whoever goes to another step lands on its heading; nobody is moved when the panel opens. */
+  protected override updated(changed: PropertyValues): void {
+    super.updated(changed);
+    const { place } = this.session;
+    const before = this.shown;
+    this.shown = place;
+    if (before === undefined || before === place) return;
+    const step = this.renderRoot.querySelector('#place');
+    if (step instanceof SessionElement) void step.updateComplete.then(() => step.focusHeading());
+  }
+}
+define('sb-panel', PanelShell);

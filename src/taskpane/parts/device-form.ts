@@ -1,0 +1,179 @@
+/** A device to be added or changed: the fields its family needs, each with its unit. */
+import { css, html, nothing } from 'lit';
+import { FAMILIES, type Family } from '../../engine/plan/model.js';
+import { text, yesNo, type Cell } from '../../tables/cells.js';
+import type { KitColumn } from '../../tables/kit.js';
+import { columnsFor, devicesOf, unitIn, type DeviceCells, type KitRow } from '../kit-table.js';
+import { define, SessionElement } from './element.js';
+import { typedValue } from './format.js';
+import { button, chosenIn, options } from './pieces.js';
+import { base, fields } from './styles.js';
+
+const YES_NO = 'yes/no';
+
+export class DeviceForm extends SessionElement {
+  static override properties = {
+    ...SessionElement.properties,
+    rows: { attribute: false },
+    row: { attribute: false },
+    family: { state: true },
+    trouble: { state: true },
+  };
+  /** the table the device stands in */
+  declare rows: Cell[][];
+  /** the row to change; undefined for a new device */
+  declare row: KitRow | undefined;
+  declare private family: Family | undefined;
+  declare private trouble: string;
+
+  static override styles = [
+    base,
+    fields,
+    css`
+      form {
+        padding: 8px;
+        border: 1px solid var(--edge);
+        border-radius: 6px;
+        margin-top: 8px;
+      }
+      h3 {
+        margin-top: 0;
+      }
+      .line {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+        gap: 4px 8px;
+        padding: 4px 0;
+        align-items: center;
+      }
+      .value {
+        display: flex;
+        gap: 6px;
+        align-items: center;
+      }
+      .unit {
+        font-size: 0.8125rem;
+        color: var(--loam);
+        flex: none;
+        max-width: 6em;
+      }
+      .note {
+        grid-column: 1 / -1;
+      }
+    `,
+  ];
+
+  constructor() {
+    super();
+    this.rows = [];
+    this.row = undefined;
+    this.family = undefined;
+    this.trouble = '';
+  }
+
+  override focusHeading(): void {
+    this.renderRoot.querySelector<HTMLElement>('h3')?.focus();
+  }
+
+  private get chosenFamily(): Family {
+    return this.family ?? this.row?.family ?? FAMILIES[0];
+  }
+
+  private cells(): DeviceCells {
+    const made: DeviceCells = { family: this.chosenFamily };
+    for (const { key, kind } of columnsFor(this.chosenFamily)) {
+      const field = this.renderRoot.querySelector<HTMLInputElement>(`#${key}`);
+      if (!field || key === 'family') continue;
+      if (kind === 'yesno') made[key] = field.checked ? 'yes' : 'no';
+      else if (kind === 'text') made[key] = field.value.trim() || null;
+      else made[key] = typedValue(field.value);
+    }
+    return made;
+  }
+
+  private keep(): void {
+    const { w } = this;
+    const cells = this.cells();
+    const name = text(cells.name);
+    const taken = devicesOf(this.rows).some(
+      (other) => other.at !== this.row?.at && text(other.cells.name) === name,
+    );
+    this.trouble = name === '' ? w.kit.nameMissing : taken ? w.kit.nameTaken(name) : '';
+    if (this.trouble === '') this.dispatchEvent(new CustomEvent('keep', { detail: cells }));
+    else this.renderRoot.querySelector<HTMLElement>('#name')?.focus();
+  }
+
+  protected override render() {
+    const { w, row, trouble } = this;
+    const k = w.kit;
+    const title = row === undefined ? k.addTitle : k.editTitle(text(row.cells.name));
+    return html`<form
+      aria-labelledby="title"
+      @submit=${(e: Event) => {
+        e.preventDefault();
+        this.keep();
+      }}
+      @keydown=${(e: KeyboardEvent) => {
+        if (e.key === 'Enter' && e.target instanceof HTMLInputElement) {
+          e.preventDefault();
+          this.keep();
+        }
+      }}
+    >
+      <h3 id="title" tabindex="-1">${title}</h3>
+      ${columnsFor(this.chosenFamily).map((column) => this.field(column))}
+      ${
+        trouble === ''
+          ? nothing
+          : html`<p id="trouble" class="trouble gap" role="alert">${trouble}</p>`
+      }
+      <div class="buttons">
+        ${button(k.keep, () => this.keep(), { main: true, id: 'keep' })}
+        ${button(k.cancel, () => this.dispatchEvent(new CustomEvent('cancel')), { id: 'cancel' })}
+      </div>
+    </form>`;
+  }
+
+  private field(column: KitColumn) {
+    const { w, f, session, row } = this;
+    const { key, kind, note } = column;
+    const unit = kind === 'number' ? unitIn(this.rows, column, session.draft.units) : '';
+    const cell = row?.cells[key] ?? null;
+    const label = w.kit.columns[key];
+    if (kind === 'yesno')
+      return html`<label class="check"
+        ><input type="checkbox" id=${key} .checked=${yesNo(cell) === true} /><span
+          >${label}</span
+        ></label
+      >`;
+    const control =
+      kind === 'family'
+        ? html`<select
+            id=${key}
+            @change=${(e: Event) => (this.family = chosenIn(e) as Family)}
+          >
+            ${options(
+              FAMILIES.map((family) => ({ value: family, label: w.families[family] })),
+              this.chosenFamily,
+            )}
+          </select>`
+        : html`<input
+            id=${key}
+            autocomplete="off"
+            inputmode=${kind === 'number' ? 'decimal' : nothing}
+            aria-invalid=${key === 'name' && this.trouble !== '' ? 'true' : nothing}
+            aria-describedby=${key === 'name' && this.trouble !== '' ? 'trouble' : `${key}-note`}
+            .value=${typeof cell === 'number' ? f.plain(cell) : text(cell)}
+          />`;
+    return html`<div class="line">
+      <label for=${key}>${label}</label>
+      <div class="value">
+        ${control}${unit === '' || unit === YES_NO
+          ? nothing
+          : html`<span class="unit">${w.unit(unit)}</span>`}
+      </div>
+      ${kind === 'number' ? html`<p class="quiet note" id="${key}-note" lang="en">${note}</p>` : nothing}
+    </div>`;
+  } // prettier-ignore
+}
+define('sb-device-form', DeviceForm);

@@ -1,0 +1,179 @@
+/** An input of the site: its name, field and unit, where the value is from, and what is wrong with it, in place. */
+import { css, html, nothing } from 'lit';
+import type { Cell } from '../../tables/cells.js';
+import type { SiteField } from '../../workers/plan-room.js';
+import { define, SessionElement } from './element.js';
+import { typedValue } from './format.js';
+import { button, chosenIn, wordOptions } from './pieces.js';
+import { base, fields } from './styles.js';
+
+const SHARE = 'share';
+/** A default of 25 km/h is 15.53 mph: more digits say nothing. */
+const DEFAULT_DIGITS = 4;
+
+export class SiteFieldPart extends SessionElement {
+  static override properties = {
+    ...SessionElement.properties,
+    field: { attribute: false },
+    asked: { state: true },
+  };
+  declare field: SiteField;
+  /** the person has asked where the value is from */
+  declare private asked: boolean;
+
+  static override styles = [
+    base,
+    fields,
+    css`
+      :host {
+        padding: 6px 0;
+        border-bottom: 1px solid var(--rule);
+      }
+      .line {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+        gap: 8px;
+        align-items: center;
+      }
+      .value {
+        display: flex;
+        gap: 6px;
+        align-items: center;
+      }
+      .unit {
+        font-size: 0.8125rem;
+        color: var(--loam);
+        flex: none;
+        max-width: 6.5em;
+      }
+      .own {
+        background: var(--straw);
+      }
+      .default {
+        background: var(--paper);
+        border-color: var(--edge);
+        color: var(--bark);
+      }
+      button {
+        font: inherit;
+        font-size: 0.75rem;
+        color: var(--loam);
+        background: none;
+        border: 0;
+        padding: 2px 4px 2px 0;
+        min-height: 24px;
+        text-align: left;
+        cursor: pointer;
+      }
+      button:hover {
+        text-decoration: underline;
+      }
+    `,
+  ];
+
+  constructor() {
+    super();
+    this.asked = false;
+  }
+
+  private async set(value: Cell): Promise<void> {
+    const { session, field } = this;
+    await session.attempt(() => session.setSite(field.key, value));
+  }
+
+  /** Keeps what was typed. A field left blank shows the default again, which may be what it showed before. */
+  private async take(input: HTMLInputElement): Promise<void> {
+    const { field } = this;
+    const text = input.value;
+    await this.set(field.kind === 'text' ? text.trim() || null : typedValue(text));
+    await this.updateComplete;
+    if (text.trim() === '') input.value = this.shown();
+  }
+
+  private shown(): string {
+    const { value, kind, from } = this.field;
+    if (typeof value !== 'number' || kind === 'text') return String(value ?? '');
+    return this.f.plain(from === 'typed' ? value : Number(value.toPrecision(DEFAULT_DIGITS)));
+  }
+
+  protected override render() {
+    const { w, field } = this;
+    const { from, trouble, note, source } = field;
+    const name = w.site.name(field.key, field.name);
+    const described = trouble === '' ? 'from' : 'trouble';
+    return html`
+      <div class="line">
+        <div>
+          <label for="value">${name}</label>
+          <button
+            type="button"
+            aria-expanded=${this.asked ? 'true' : 'false'}
+            aria-controls="where"
+            aria-label="${w.site.whereFromOf(name)}: ${w.site.from[from]}"
+            @click=${() => (this.asked = !this.asked)}
+          >
+            <span aria-hidden="true">${this.asked ? '▾' : '▸'}</span>
+            <span id="from">${w.site.from[from]}</span>
+          </button>
+        </div>
+        <div class="value">
+          ${field.kind === 'word' ? this.choice(name) : this.typed(described)}
+          ${
+            field.unit === '' || field.unit === SHARE
+              ? nothing
+              : html`<span class="unit">${w.unit(field.unit)}</span>`
+          }
+        </div>
+      </div>
+      ${trouble === '' ? nothing : html`<p id="trouble" class="trouble" lang="en">${trouble}</p>`}
+      <div id="where" class="quiet" ?hidden=${!this.asked}>
+        <p lang="en">${note}</p>
+        <p>${w.site.sourceOfDefault} <span lang="en">${source}</span>.</p>
+        ${
+          from === 'typed'
+            ? button(w.site.useDefault, () => void this.set(null), {
+                small: true,
+                name: w.site.useDefaultOf(name),
+              })
+            : nothing
+        }
+      </div>
+    `;
+  }
+
+  private typed(described: string) {
+    const { field, w } = this;
+    const { kind, value, from, trouble } = field;
+    const own = from === 'typed';
+    return html`<input
+      id="value"
+      class=${own ? 'own' : 'default'}
+      type=${kind === 'day' && trouble === '' ? 'date' : 'text'}
+      inputmode=${kind === 'number' || kind === 'count' ? 'decimal' : nothing}
+      autocomplete="off"
+      .value=${this.shown()}
+      placeholder=${value === null ? w.site.notKnown : ''}
+      aria-invalid=${trouble === '' ? nothing : 'true'}
+      aria-describedby=${described}
+      @change=${(e: Event) => void this.take(e.target as HTMLInputElement)}
+    />`;
+  }
+
+  private choice(name: string) {
+    const { field } = this;
+    const value = String(field.value ?? '');
+    const known = field.words.includes(value);
+    return html`<select
+      id="value"
+      class=${field.from === 'typed' ? 'own' : 'default'}
+      lang="en"
+      aria-label=${name}
+      aria-invalid=${field.trouble === '' ? nothing : 'true'}
+      aria-describedby=${field.trouble === '' ? 'from' : 'trouble'}
+      @change=${(e: Event) => void this.set(chosenIn(e))}
+    >
+      ${wordOptions(known ? field.words : [value, ...field.words], value)}
+    </select>`;
+  }
+}
+define('sb-site-field', SiteFieldPart);

@@ -1,0 +1,249 @@
+/** What every element of the panel looks like inside. An 8 px grid; corners 6 px; sizes follow the reader's text size. */
+import { css } from 'lit';
+
+export const base = css`
+  :host {
+    display: block;
+    font: 0.875rem/1.45 var(--fontFamilyBase);
+    font-variant-numeric: tabular-nums;
+    color: var(--bark);
+  }
+  :host([hidden]),
+  [hidden] {
+    display: none !important;
+  }
+  *,
+  *::before {
+    box-sizing: border-box;
+  }
+  h1,
+  h2,
+  h3,
+  p,
+  ul,
+  ol,
+  dl,
+  dd,
+  fieldset,
+  legend {
+    margin: 0;
+    padding: 0;
+    border: 0;
+  }
+  fieldset {
+    min-width: 0;
+  }
+  h2 {
+    font-size: 1.0625rem;
+    font-weight: 650;
+    margin-bottom: 4px;
+  }
+  fieldset {
+    margin-top: 8px;
+  }
+  h3,
+  legend {
+    font-size: 0.875rem;
+    font-weight: 650;
+    margin: 16px 0 4px;
+  }
+  ul,
+  ol {
+    list-style: none;
+  }
+  p {
+    overflow-wrap: anywhere;
+  }
+  a {
+    color: var(--water);
+  }
+  :focus-visible {
+    outline: 3px solid var(--ochre);
+    outline-offset: 2px;
+    border-radius: 2px;
+  }
+  h2:focus-visible {
+    outline-offset: 0;
+  }
+  .quiet {
+    color: var(--loam);
+    font-size: 0.8125rem;
+  }
+  .gap {
+    margin-top: 8px;
+  }
+  .unseen {
+    position: absolute;
+    width: 1px;
+    height: 1px;
+    margin: -1px;
+    overflow: hidden;
+    clip-path: inset(50%);
+    white-space: nowrap;
+  }
+  .trouble {
+    color: var(--clay);
+  }
+  .fine {
+    color: var(--leaf);
+  }
+  .trouble::before {
+    content: '▲\\00A0';
+    content: '▲\\00A0' / '';
+  }
+  .fine::before {
+    content: '✓\\00A0';
+    content: '✓\\00A0' / '';
+  }
+  summary {
+    cursor: pointer;
+    color: var(--water);
+    padding: 6px 0;
+    min-height: 24px;
+  }
+  .buttons {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 8px;
+    margin-top: 8px;
+  }
+  fluent-button {
+    min-width: 0;
+    padding-block: 4px;
+  }
+  fluent-button[appearance='primary'] {
+    min-height: 40px;
+  }
+  fluent-button[size='small'] {
+    padding-block: 2px;
+  }
+  fluent-progress-bar {
+    height: 6px;
+    margin-top: 8px;
+  }
+`;
+
+export const fields = css`
+  input,
+  select,
+  textarea {
+    font: inherit;
+    color: var(--bark);
+    background: var(--straw);
+    border: 1px solid var(--ochre);
+    border-radius: 6px;
+    padding: 4px 8px;
+    min-height: 32px;
+    width: 100%;
+    min-width: 0;
+  }
+  input::placeholder {
+    color: var(--loam);
+    opacity: 1;
+  }
+  input[type='checkbox'],
+  input[type='radio'] {
+    width: 18px;
+    height: 18px;
+    min-height: 0;
+    flex: none;
+    margin: 3px 0 0;
+    accent-color: var(--water);
+  }
+  input[type='file'] {
+    background: transparent;
+    border: 0;
+    padding: 4px 0;
+  }
+  textarea {
+    min-height: 96px;
+    resize: vertical;
+    font-family: ui-monospace, 'Cascadia Mono', Menlo, monospace;
+    font-size: 0.8125rem;
+  }
+  label {
+    overflow-wrap: anywhere;
+  }
+  [aria-invalid='true'] {
+    border: 2px solid var(--clay);
+  }
+  .preset {
+    background: var(--paper);
+    border-color: var(--edge);
+  }
+  .check {
+    display: flex;
+    gap: 8px;
+    align-items: flex-start;
+    min-height: 24px;
+    margin-top: 8px;
+  }
+`;
+
+export const tables = css`
+  table {
+    width: 100%;
+    border-collapse: collapse;
+    font-size: 0.8125rem;
+  }
+  caption {
+    text-align: left;
+    color: var(--loam);
+    padding-bottom: 4px;
+  }
+  th,
+  td {
+    text-align: left;
+    vertical-align: top;
+    padding: 4px 6px 4px 0;
+    border-bottom: 1px solid var(--rule);
+    overflow-wrap: anywhere;
+    font-weight: 400;
+  }
+  thead th {
+    overflow-wrap: break-word;
+    font-weight: 600;
+    color: var(--loam);
+    font-size: 0.75rem;
+  }
+  td.number,
+  th.number {
+    text-align: right;
+  }
+`;
+
+export const numbers = css`
+  .numbers {
+    display: grid;
+    grid-template-columns: repeat(auto-fit, minmax(7rem, 1fr));
+    gap: 8px;
+    margin-top: 8px;
+  }
+  .numbers > div {
+    display: flex;
+    flex-direction: column-reverse;
+    justify-content: flex-end;
+    padding: 8px;
+    background: var(--sand);
+    border-radius: 6px;
+    min-width: 0;
+  }
+  .numbers dd {
+    font-size: 1.25rem;
+    line-height: 1.2;
+    font-weight: 650;
+    overflow-wrap: anywhere;
+  }
+  .numbers dd small {
+    font-size: 0.75rem;
+    font-weight: 400;
+    margin-left: 4px;
+  }
+  .numbers dt {
+    font-size: 0.75rem;
+    color: var(--loam);
+  }
+  .numbers dd::before {
+    font-size: 0.875rem;
+  }
+`;

@@ -1,0 +1,343 @@
+/**
+ * What the panel knows: the workbook it sits in, the plan room, the draft, and what was read from both. No page: elements
+ * listen and draw. Everything a person sets is kept in the workbook.
+ */
+import { Problem } from '../engine/problems.js';
+import type { Units } from '../engine/units.js';
+import type { Cell, Grid } from '../tables/cells.js';
+import type { SiteKey } from '../tables/site-inputs.js';
+import type { NamedCells } from '../workbook/rules-reading.js';
+import type {
+  Draft,
+  PlanAsk,
+  PlanRoom,
+  PlanSummary,
+  RulesReport,
+  SetupReport,
+  SheetReading,
+} from '../workers/plan-room.js';
+import { draftFrom, draftText, emptyDraft, inUnits } from './draft.js';
+import type { ChosenCell, Host } from './host.js';
+import { formats, type Formats, type Language } from './parts/format.js';
+import { correctionsKey, nothingRead, readEverything, type Readings } from './readings.js';
+import { words, type Words } from './words/index.js';
+
+export const STEPS = ['trees', 'site', 'rules', 'kit', 'build'] as const;
+export const CORNERS = ['contract', 'field-check', 'functions', 'repair'] as const;
+export type Step = (typeof STEPS)[number];
+export type Corner = (typeof CORNERS)[number];
+export type Place = Step | Corner;
+
+/** The line that is read aloud: progress, what was done, what went wrong. */
+export interface Told {
+  sentence: string;
+  kind: 'quiet' | 'fine' | 'trouble';
+  /** sentences of the planner are English in every language */
+  english: boolean;
+}
+
+const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Today on the person's own calendar, yyyy-mm-dd. */
+export function today(now = new Date()): string {
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+export class Session {
+  language: Language = 'en';
+  place: Place = 'trees';
+  draft: Draft = emptyDraft();
+  /** what was read last */
+  read: Readings = nothingRead();
+  plan: PlanSummary | undefined;
+  /** how far a planning is; undefined when none is under way */
+  planning: { done: number; total: number } | undefined;
+  /** the person has said to plan without rules that cannot be read */
+  leaveOutBroken = false;
+  told: Told = { sentence: '', kind: 'quiet', english: false };
+  chosen: ChosenCell | undefined;
+
+  private readonly listeners = new Set<() => void>();
+  private latest: Promise<void> = Promise.resolve();
+  private plannedFrom = '';
+  private stopper: AbortController | undefined;
+  private writing = 0;
+
+  constructor(
+    readonly host: Host,
+    readonly room: PlanRoom,
+    language: Language = 'en',
+  ) {
+    this.language = language;
+    host.onChange(() => void this.refresh());
+    host.onChoose((cell) => {
+      this.chosen = cell;
+      this.changed();
+    });
+  }
+
+  get words(): Words {
+    return words(this.language);
+  }
+  get formats(): Formats {
+    return formats(this.language);
+  }
+  get sheets(): readonly string[] {
+    return this.read.sheets;
+  }
+  get front(): string {
+    return this.read.front;
+  }
+  get sheet(): string {
+    return this.read.sheet;
+  }
+  get range(): string {
+    return this.read.range;
+  }
+  get trees(): Grid {
+    return this.read.trees;
+  }
+  get ruleSheets(): NamedCells[] {
+    return this.read.ruleSheets;
+  }
+  get reading(): SheetReading | undefined {
+    return this.read.reading;
+  }
+  get setup(): SetupReport | undefined {
+    return this.read.setup;
+  }
+  get rules(): RulesReport | undefined {
+    return this.read.rules;
+  }
+  get troubles(): Readings['troubles'] {
+    return this.read.troubles;
+  }
+  get canPlan(): boolean {
+    return (this.reading?.usable ?? 0) > 0;
+  }
+
+  /** Calls back after every change; gives what ends it. */
+  listen(listener: () => void): () => void {
+    this.listeners.add(listener);
+    return () => void this.listeners.delete(listener);
+  }
+  changed(): void {
+    for (const listener of this.listeners) listener();
+  }
+
+  say(sentence: string, kind: Told['kind'] = 'quiet', english = false): void {
+    this.told = { sentence, kind, english };
+    this.changed();
+  }
+  /** Says what went wrong: a Problem's own sentence, or that the program failed. */
+  sayError(error: unknown): void {
+    this.say(this.sentenceOf(error), 'trouble', error instanceof Problem);
+  }
+  sentenceOf(error: unknown): string {
+    if (error instanceof Problem) return upperFirst(error.message);
+    return this.words.panel.program(error instanceof Error ? error.message : String(error));
+  }
+  /** Runs something a person asked for; what goes wrong is said. */
+  async attempt(work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
+    } catch (error) {
+      this.sayError(error);
+    }
+  }
+
+  /** Reads what the workbook keeps, then its sheets. Again after another workbook was opened. */
+  async start(): Promise<void> {
+    const kept = (key: string): Promise<string> => this.host.readSetting(key);
+    this.forgetPlan();
+    this.leaveOutBroken = false;
+    this.draft = emptyDraft();
+    const language = await kept('language');
+    if (language === 'en' || language === 'es') this.language = language;
+    const [sheet, range] = [await kept('sheet'), await kept('range')];
+    this.read = { ...nothingRead(), sheet, range, picked: sheet !== '' };
+    this.told = { sentence: '', kind: 'quiet', english: false };
+    await this.attempt(async () => {
+      this.draft = draftFrom(await kept('draft'));
+    });
+    await this.refresh();
+  }
+
+  go(place: Place): void {
+    this.place = place;
+    this.told = { sentence: '', kind: 'quiet', english: false };
+    this.changed();
+  }
+
+  async openFile(name: string, bytes: Uint8Array): Promise<void> {
+    if (!this.host.openFile) return;
+    this.say(this.words.panel.opening(name));
+    await this.host.openFile(name, bytes);
+    await this.start();
+  }
+
+  async speak(language: Language): Promise<void> {
+    this.language = language;
+    this.told = { sentence: '', kind: 'quiet', english: false };
+    this.changed();
+    await this.host.writeSetting('language', language);
+  }
+
+  /** Changes the draft, keeps it in the workbook, and reads everything again under it. */
+  async change(part: Partial<Draft>): Promise<void> {
+    this.draft = { ...this.draft, ...part };
+    this.changed();
+    await this.host.writeSetting('draft', draftText(this.draft));
+    await this.refresh();
+  }
+  /** Takes parts out of the draft: what is missing is the example. */
+  async drop(...parts: ('weather' | 'kit' | 'rules' | 'stages')[]): Promise<void> {
+    this.draft = { ...this.draft };
+    for (const part of parts) delete this.draft[part];
+    await this.change({});
+  }
+  /** An input of the site as typed; null is the default again. */
+  async setSite(key: SiteKey, value: Cell): Promise<void> {
+    const site = { ...this.draft.site };
+    if (value === null) delete site[key];
+    else site[key] = value;
+    await this.change({ site });
+  }
+  async setUnits(units: Units): Promise<void> {
+    await this.change(inUnits(this.draft, units));
+  }
+  /** What a column means: "canopy", "canopy ft" or "ignore"; kept for every sheet with these headers. */
+  async correct(header: string, meaning: string): Promise<void> {
+    await this.keepCorrections({ ...this.draft.corrections, [header]: meaning });
+  }
+  async forgetCorrections(): Promise<void> {
+    await this.keepCorrections({});
+  }
+  private async keepCorrections(corrections: Record<string, string>): Promise<void> {
+    this.read = { ...this.read, corrections };
+    this.draft = { ...this.draft, corrections };
+    const none = Object.keys(corrections).length === 0;
+    const key = correctionsKey(this.read.headers);
+    await this.host.writeSetting(key, none ? '' : JSON.stringify(corrections));
+    await this.refresh();
+  }
+  /** Takes the trees from another sheet, or from a part of it ("A1:H60", "" for all). */
+  async useSheet(sheet: string, range = ''): Promise<void> {
+    this.read = { ...this.read, sheet, range, picked: true };
+    await this.host.writeSetting('sheet', sheet);
+    await this.host.writeSetting('range', range);
+    await this.refresh();
+  }
+  setLeaveOutBroken(leave: boolean): void {
+    this.leaveOutBroken = leave;
+    this.withdrawChanged();
+    this.changed();
+  }
+
+  /** Reads sheets, site and rules again. A later call overtakes an earlier one, which then waits for it. */
+  async refresh(): Promise<void> {
+    const run = this.readAgain(() => this.latest === run);
+    this.latest = run;
+    await run;
+    while (this.latest !== run) {
+      const later = this.latest;
+      await later;
+      if (later === this.latest) return;
+    }
+  }
+
+  private async readAgain(isLatest: () => boolean): Promise<void> {
+    // what stands when the reading begins, not what others change meanwhile
+    await Promise.resolve();
+    const { host, room, draft, read } = this;
+    const now = await readEverything(host, room, draft, read, today(), (e) => this.sentenceOf(e));
+    if (!isLatest()) return;
+    this.read = now;
+    this.draft = { ...this.draft, corrections: now.corrections };
+    this.withdrawChanged();
+    this.changed();
+  }
+
+  /**
+   * Writes sheets of the plan, or takes them away: that changes nothing the plan is made from, although a sheet with its
+   * rules may come or go.
+   */
+  async whileWriting(work: () => Promise<void>): Promise<void> {
+    const madeFrom = (): string =>
+      JSON.stringify([this.trees.cells, this.draft, this.leaveOutBroken]);
+    const before = madeFrom();
+    this.writing++;
+    try {
+      await work();
+    } finally {
+      await this.refresh();
+      this.writing--;
+      if (this.plan && madeFrom() === before) this.plannedFrom = this.fingerprint();
+      else this.withdrawChanged();
+      this.changed();
+    }
+  }
+
+  /** A plan stays as long as what it was made from stays; a recalculation that gives the same cells leaves it. */
+  private withdrawChanged(): void {
+    if (this.writing > 0) return;
+    if (!this.plan || this.fingerprint() === this.plannedFrom) return;
+    this.forgetPlan();
+    this.say(this.words.build.withdrawn);
+  }
+
+  /** What a planning is asked, under the draft or a changed one. */
+  ask(draft: Draft = this.draft): PlanAsk {
+    const { trees, sheet: source, ruleSheets: sheets } = this;
+    return { trees, source, sheets, draft, today: today() };
+  }
+
+  /** Plans the season; what goes wrong is said. A second call while one is under way does nothing. */
+  async makePlan(): Promise<void> {
+    if (this.planning) return;
+    this.forgetPlan();
+    const w = this.words;
+    if (!this.canPlan) return this.say(w.build.nothing, 'trouble');
+    const broken = this.rules?.problems.filter((p) => p.broken).length ?? 0;
+    if (broken > 0 && !this.leaveOutBroken)
+      return this.say(w.rules.mend(this.formats, broken), 'trouble');
+    this.stopper = new AbortController();
+    this.planning = { done: 0, total: this.reading?.usable ?? 0 };
+    this.say(w.build.planning);
+    const from = this.fingerprint();
+    try {
+      this.plan = await this.room.plan(this.ask(), {
+        signal: this.stopper.signal,
+        onProgress: (done, total) => {
+          this.planning = { done, total };
+          this.say(w.build.progress(this.formats, done, total));
+        },
+      });
+      this.plannedFrom = from;
+      this.planning = undefined;
+      if (this.fingerprint() !== from) {
+        this.forgetPlan();
+        return this.say(w.build.withdrawn);
+      }
+      const day = (iso: string): string => this.formats.day(iso);
+      this.say(w.build.done(day(this.plan.from), day(this.plan.to)), 'fine');
+    } catch (error) {
+      this.planning = undefined;
+      this.sayError(error);
+    }
+  }
+  stopPlanning(): void {
+    this.stopper?.abort();
+  }
+  forgetPlan(): void {
+    this.plan = undefined;
+    this.plannedFrom = '';
+  }
+
+  /** What a plan is made from. */
+  private fingerprint(): string {
+    const { trees, ruleSheets, draft, leaveOutBroken } = this;
+    return JSON.stringify([trees.cells, ruleSheets, draft, leaveOutBroken]);
+  }
+}

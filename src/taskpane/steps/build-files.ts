@@ -1,0 +1,205 @@
+/** The plan as files: for the office, the crew, the client, a calendar, other programs. */
+import { css, html, nothing } from 'lit';
+import type { ExportKind, ExportWish, PlanSummary } from '../../workers/plan-room.js';
+import { CREW_LANGUAGES, type CrewLanguage } from '../../workbook/crew-words.js';
+import { draftText } from '../draft.js';
+import { define, SessionElement } from '../parts/element.js';
+import { button, chosenIn, options } from '../parts/pieces.js';
+import { base, fields } from '../parts/styles.js';
+import { trialOf } from '../trial.js';
+import { buildWords } from '../words/build.js';
+import { LANGUAGE_NAMES } from '../words/index.js';
+
+const KINDS: readonly ExportKind[] = [
+  'workbook',
+  'crew.pdf',
+  'crew.xlsx',
+  'client.pdf',
+  'client.xlsx',
+  'plan.ics',
+  'plan.csv',
+];
+const isOfCrew = (kind: ExportKind): boolean => kind.startsWith('crew.');
+
+export class BuildFiles extends SessionElement {
+  static override properties = {
+    ...SessionElement.properties,
+    plan: { attribute: false },
+    crewLanguage: { state: true },
+    from: { state: true },
+    to: { state: true },
+    bom: { state: true },
+    busy: { state: true },
+  };
+  declare plan: PlanSummary;
+  declare private crewLanguage: CrewLanguage | undefined;
+  declare private from: string;
+  declare private to: string;
+  declare private bom: boolean;
+  declare private busy: boolean;
+
+  static override styles = [
+    base,
+    fields,
+    css`
+      li {
+        display: flex;
+        gap: 8px;
+        justify-content: space-between;
+        align-items: start;
+        padding: 6px 0;
+        border-bottom: 1px solid var(--rule);
+      }
+      fluent-button {
+        flex: none;
+      }
+      .days {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 10em), 1fr));
+        gap: 8px;
+      }
+    `,
+  ];
+
+  constructor() {
+    super();
+    this.crewLanguage = undefined;
+    this.from = '';
+    this.to = '';
+    this.bom = true;
+    this.busy = false;
+  }
+
+  private get b() {
+    return buildWords(this.session.language).files;
+  }
+  private get spoken(): CrewLanguage {
+    return this.crewLanguage ?? this.session.draft.crewLanguage;
+  }
+
+  private wish(kind: ExportKind): ExportWish {
+    const { session, plan, from, to } = this;
+    if (kind === 'workbook')
+      return {
+        kind,
+        settings: { draft: draftText(session.draft), language: session.language },
+      };
+    if (kind === 'plan.csv') return { kind, bom: this.bom };
+    if (!isOfCrew(kind)) return { kind };
+    const days: ExportWish['days'] = [from || plan.from, to || plan.to];
+    return { kind, language: this.spoken, ...(kind === 'crew.pdf' && { days }) };
+  }
+
+  private async save(label: string, make: () => Promise<{ name: string; bytes: Uint8Array }>) {
+    const { session, b } = this;
+    if (this.busy) return;
+    this.busy = true;
+    session.say(b.writing(label));
+    await session.attempt(async () => {
+      const { name, bytes } = await make();
+      await session.host.saveFile(name, bytes);
+      session.say(b.saved(name), 'fine');
+    });
+    this.busy = false;
+  }
+
+  protected override render() {
+    const { b, session, busy } = this;
+    const { host, room } = session;
+    const tried = trialOf(session).active;
+    const whole = host.wholeWorkbook;
+    return html`
+      ${tried ? html`<p class="quiet">${buildWords(session.language).trial.first}</p>` : nothing}
+      ${this.choices()}
+      <ul id="files" class="gap">
+        ${KINDS.map((kind) => {
+          const name = b.names[kind];
+          const save = () => void this.save(name, () => room.file(this.wish(kind)));
+          return this.item(kind, name, b.notes[kind], save, busy || tried);
+        })}
+        ${
+          whole === undefined
+            ? nothing
+            : this.item(
+                'whole',
+                b.whole,
+                b.wholeNote,
+                () =>
+                  void this.save(b.whole, async () => ({
+                    name: b.wholeName,
+                    bytes: await whole(),
+                  })),
+                busy,
+              )
+        }
+      </ul>
+      <label class="check"
+        ><input
+          type="checkbox"
+          id="bom"
+          .checked=${this.bom}
+          @change=${(e: Event) => (this.bom = (e.target as HTMLInputElement).checked)}
+        /><span>${b.bom}</span></label
+      >
+    `;
+  }
+
+  private item(kind: string, name: string, note: string, save: () => void, disabled: boolean) {
+    const { b } = this;
+    return html`<li>
+      <div>
+        ${name}
+        <div class="quiet">${note}</div>
+      </div>
+      ${button(b.save, save, {
+        small: true,
+        name: b.saveOf(name),
+        disabled,
+        id: kind === 'workbook' ? 'download' : `save-${kind.replace('.', '-')}`,
+      })}
+    </li>`;
+  }
+
+  private choices() {
+    const { b, plan } = this;
+    const date = (id: 'from' | 'to', label: string, value: string) =>
+      html`<div>
+        <label for=${id}>${label}</label>
+        <input
+          type="date"
+          id=${id}
+          class="preset"
+          min=${plan.from}
+          max=${plan.to}
+          .value=${value}
+          @change=${(e: Event) => (this[id] = (e.target as HTMLInputElement).value)}
+        />
+      </div>`;
+    return html`
+      <p class="gap">
+        <label for="crew-language">${b.language}</label>
+        <select
+          id="crew-language"
+          class="preset"
+          @change=${(e: Event) => (this.crewLanguage = chosenIn(e) as CrewLanguage)}
+        >
+          ${options(
+            CREW_LANGUAGES.map((language) =>
+              language === 'both'
+                ? { value: language, label: b.both }
+                : { value: language, label: LANGUAGE_NAMES[language], lang: language },
+            ),
+            this.spoken,
+          )}
+        </select>
+      </p>
+      <fieldset>
+        <legend>${b.days}</legend>
+        <div class="days">
+          ${date('from', b.from, this.from || plan.from)} ${date('to', b.to, this.to || plan.to)}
+        </div>
+      </fieldset>
+    `;
+  }
+}
+define('sb-build-files', BuildFiles);

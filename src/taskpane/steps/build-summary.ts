@@ -1,0 +1,67 @@
+/** The plan in numbers: trees kept and not kept, waterings, water, hours, price. */
+import { css, html, nothing } from 'lit';
+import type { PlanSummary } from '../../workers/plan-room.js';
+import { define, SessionElement } from '../parts/element.js';
+import '../parts/look-list.js';
+import { bigNumber } from '../parts/pieces.js';
+import { base, numbers } from '../parts/styles.js';
+import { buildWords } from '../words/build.js';
+
+export class BuildSummary extends SessionElement {
+  static override properties = { ...SessionElement.properties, plan: { attribute: false } };
+  declare plan: PlanSummary;
+
+  static override styles = [
+    base,
+    numbers,
+    css`
+      details p {
+        margin-bottom: 4px;
+      }
+    `,
+  ];
+
+  protected override render() {
+    const { w, f, session, plan } = this;
+    const b = w.build;
+    const mine = buildWords(session.language);
+    const kind = (n: number) => (n > 0 ? 'trouble' : '');
+    const fullest = plan.season.weeks.reduce<(typeof plan.season.weeks)[number] | undefined>(
+      (most, week) => (week.crewHours > (most?.crewHours ?? 0) ? week : most),
+      undefined,
+    );
+    return html`
+      <dl class="numbers" id="result">
+        ${bigNumber(b.treesPlanned, f.amount(plan.planned), { kind: 'fine' })}
+        ${bigNumber(b.cannotBeKept, f.amount(plan.cannotBeKept), { kind: kind(plan.cannotBeKept) })}
+        ${bigNumber(b.notPlanned, f.amount(plan.notPlanned), { kind: kind(plan.notPlanned) })}
+        ${bigNumber(b.waterings, f.amount(plan.waterings))}
+        ${bigNumber(b.water, f.amount(plan.water), { unit: plan.waterUnit })}
+        ${bigNumber(b.stressDays, f.amount(plan.stressDays))}
+        ${bigNumber(b.crewDays, f.amount(plan.crewDays))}
+        ${bigNumber(b.crewHours, f.amount(plan.crewHours), { unit: mine.hours })}
+        ${
+          fullest
+            ? bigNumber(
+                `${mine.fullestWeek}, ${mine.fullestWeekNote(f.day(fullest.from))}`,
+                f.amount(fullest.crewHours),
+                { unit: mine.hours },
+              )
+            : nothing
+        }
+        ${bigNumber(b.price, mine.currency(f.amount(plan.price), plan.currency))}
+      </dl>
+      <details>
+        <summary>${mine.whereFrom}</summary>
+        ${mine.whereFromLines.map((line) => html`<p class="quiet">${line}</p>`)}
+      </details>
+      ${
+        plan.lost.length > 0
+          ? html`<h3>${b.lost}</h3>
+              <sb-look-list .session=${session} .rows=${plan.lost}></sb-look-list>`
+          : nothing
+      }
+    `;
+  }
+}
+define('sb-build-summary', BuildSummary);

@@ -1,0 +1,165 @@
+/** Step 3: which rules are in use, what they say, six weeks of them, and a way to edit them on a sheet. */
+import { css, html, nothing } from 'lit';
+import { plainLabel } from '../../tables/cells.js';
+import type { RulesReport } from '../../workers/plan-room.js';
+import { define, SessionElement } from '../parts/element.js';
+import { button, chosenIn, english, options } from '../parts/pieces.js';
+import '../parts/rule-strip.js';
+import { base, fields } from '../parts/styles.js';
+import { rulesModel } from '../rules-sheets.js';
+import { today } from '../session.js';
+
+export class RulesStep extends SessionElement {
+  static override styles = [
+    base,
+    fields,
+    css`
+      label {
+        display: block;
+        margin-top: 8px;
+      }
+      .words li {
+        display: grid;
+        grid-template-columns: 56px 1fr;
+        gap: 8px;
+        padding: 2px 0;
+        font-size: 0.8125rem;
+      }
+      .problems li {
+        padding: 4px 0;
+        font-size: 0.8125rem;
+        overflow-wrap: anywhere;
+        border-bottom: 1px solid var(--rule);
+      }
+    `,
+  ];
+
+  private get rulesSheet(): string | undefined {
+    return this.session.sheets.find((name) => plainLabel(name) === 'rules');
+  }
+
+  private async choose(starter: string): Promise<void> {
+    const { session } = this;
+    await session.attempt(async () => {
+      session.setLeaveOutBroken(false);
+      await session.change({ starter });
+    });
+  }
+
+  private async toSheet({ rules, stages }: RulesReport): Promise<void> {
+    const { session, w } = this;
+    await session.attempt(async () => {
+      const { sheets } = await session.host.writeModel(rulesModel(rules, stages, today()), {
+        live: false,
+        onProgress: (_done, _total, sheet) => session.say(w.panel.sheet(sheet)),
+        signal: { aborted: false },
+      });
+      await session.change({ starter: '' });
+      session.say(w.rules.written(sheets.map(({ name }) => name).join(', ')), 'fine');
+    });
+  }
+
+  protected override render() {
+    const { w, session } = this;
+    const { rules: report, troubles, room, draft } = session;
+    const r = w.rules;
+    return html`
+      <h2 tabindex="-1">${w.places.rules}</h2>
+      <p class="quiet">${r.lead}</p>
+      <label for="starter" class="quiet">${r.start}</label>
+      <select id="starter" @change=${(e: Event) => void this.choose(chosenIn(e))}>
+        ${options(
+          [
+            { value: '', label: r.own },
+            ...room.starters.map((name) => ({ value: name, label: name, lang: 'en' })),
+          ],
+          draft.starter,
+        )}
+      </select>
+      ${troubles.rules === '' ? nothing : english(troubles.rules, 'trouble gap')}
+      ${report === undefined ? nothing : this.report(report)}
+    `;
+  }
+
+  private report(report: RulesReport) {
+    const { w, f, session } = this;
+    const { origin, example, sentences, problems, strip } = report;
+    const r = w.rules;
+    return html`
+      <p class="gap" id="in-use">${r.inUse(f, r.origin(origin), sentences.length)}</p>
+      ${example ? html`<p class="trouble gap">${r.example}</p>` : nothing} ${this.editing(report)}
+      ${problems.length === 0 ? nothing : this.problems(problems)}
+      ${
+        sentences.length === 0
+          ? nothing
+          : html`<details class="gap" id="rules-words">
+              <summary>${r.sentences}</summary>
+              <ul class="words">
+                ${sentences.map(
+                  ({ row, sentence }) =>
+                    html`<li>
+                      <span class="quiet">${r.row(row)}</span><span lang="en">${sentence}</span>
+                    </li>`,
+                )}
+              </ul>
+            </details>`
+      }
+      ${
+        strip === undefined
+          ? html`<p class="quiet gap">${r.noStrip}</p>`
+          : html`<sb-rule-strip id="strip" .session=${session} .strip=${strip}></sb-rule-strip>`
+      }
+    `;
+  }
+
+  private editing(report: RulesReport) {
+    const { w, session, rulesSheet } = this;
+    const r = w.rules;
+    if (rulesSheet === undefined)
+      return html`<div class="buttons">
+          ${button(r.toSheet, () => void this.toSheet(report), { id: 'to-sheet' })}
+        </div>
+        <p class="quiet">${r.toSheetNote}</p>`;
+    return html`<p class="quiet gap">
+        ${session.draft.starter === '' ? r.sheetThere : r.chosenOver}
+      </p>
+      <div class="buttons">
+        ${button(
+          r.openSheet,
+          () => void session.attempt(() => session.host.showCell(0, 0, rulesSheet)),
+          { small: true, id: 'open-rules' },
+        )}
+      </div>`;
+  }
+
+  private problems(problems: RulesReport['problems']) {
+    const { w, session } = this;
+    const r = w.rules;
+    return html`
+      <h3>${r.problems}</h3>
+      <ul class="problems" id="rules-problems">
+        ${problems.map(
+          ({ broken, sentence }) =>
+            html`<li>
+              <strong class=${broken ? 'trouble' : ''}>${broken ? r.broken : r.notice}</strong>:
+              <span lang="en">${sentence}</span>
+            </li>`,
+        )}
+      </ul>
+      ${
+        problems.some(({ broken }) => broken)
+          ? html`<label class="check"
+              ><input
+                type="checkbox"
+                id="skip-broken"
+                .checked=${session.leaveOutBroken}
+                @change=${(e: Event) =>
+                  session.setLeaveOutBroken((e.target as HTMLInputElement).checked)}
+              /><span>${r.goOn}</span></label
+            >`
+          : nothing
+      }
+    `;
+  }
+}
+define('sb-rules', RulesStep);

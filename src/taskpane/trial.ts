@@ -1,0 +1,182 @@
+/**
+ * Other values of the site, tried beside those that are kept: the season is planned again while they change, the last
+ * change wins, and nothing is written until the person says so. No page.
+ */
+import { text, type Cell } from '../tables/cells.js';
+import type { SiteKey } from '../tables/site-inputs.js';
+import type { Draft, PlanSummary, SetupReport } from '../workers/plan-room.js';
+import type { Session } from './session.js';
+
+/** A value that is moved comes to rest before it is planned with [ms]. */
+const SETTLE_MS = 120;
+
+export type TrialKey = SiteKey | 'share';
+
+const SHARE = /share|reliability/i;
+
+/** The share of rain of a table of months, where all its rows give the same one. */
+export function shareOf(draft: Draft): number | undefined {
+  const [header = [], ...rows] = draft.weather ?? [];
+  const at = header.findIndex((cell) => SHARE.test(text(cell)));
+  const shares = new Set(rows.map((row) => row[at]));
+  const [only] = shares;
+  return at >= 0 && shares.size === 1 && typeof only === 'number' ? only : undefined;
+}
+
+/** The table of months in use with one share of rain in all of them; undefined where the weather is no such table. */
+export function withShare(draft: Draft, setup: SetupReport, share: number): Cell[][] | undefined {
+  const { kind, months } = setup.weather;
+  if (kind === 'monthly' && draft.weather) {
+    const [header = [], ...rows] = draft.weather;
+    const found = header.findIndex((cell) => SHARE.test(text(cell)));
+    const at = found < 0 ? header.length : found;
+    const put = (row: readonly Cell[], cell: Cell): Cell[] =>
+      Array.from({ length: Math.max(row.length, at + 1) }, (_, i) =>
+        i === at ? cell : (row[i] ?? null),
+      );
+    return [put(header, header[at] ?? 'Share of rain to count on'), ...rows.map((row) => put(row, share))];
+  }
+  if (kind !== 'example' || draft.weather) return undefined;
+  const unit = draft.units === 'US' ? 'in' : 'mm';
+  const header = ['Month', `ET0 (${unit}/day)`, `Rain (${unit})`, 'Share of rain to count on'];
+  return [header, ...months.map(({ month, et0, rain }) => [month, et0, rain, share])];
+} // prettier-ignore
+
+export class Trial {
+  /** values tried that differ from those kept */
+  values: Partial<Record<TrialKey, Cell>> = {};
+  /** the season under them; undefined until it is planned */
+  plan: PlanSummary | undefined;
+  /** how far the planning is; undefined when none is under way */
+  running: { done: number; total: number } | undefined;
+
+  private base: PlanSummary | undefined;
+  private keeping = false;
+  private turn = 0;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private stopper: AbortController | undefined;
+
+  constructor(private readonly session: Session) {
+    this.base = session.plan;
+    session.listen(() => this.follow());
+  }
+
+  /** The plan in the room is not the one that is kept: what is written or saved would be the tried one. */
+  get active(): boolean {
+    return this.running !== undefined || Object.keys(this.values).length > 0;
+  }
+
+  /** What is kept of a value. */
+  kept(key: TrialKey): Cell {
+    const { draft, setup } = this.session;
+    if (key === 'share') return shareOf(draft) ?? null;
+    return setup?.site.find((field) => field.key === key)?.value ?? null;
+  }
+  value(key: TrialKey): Cell {
+    return this.values[key] ?? this.kept(key);
+  }
+
+  /** Tries a value; the season follows as soon as no further value comes. */
+  set(key: TrialKey, value: Cell): void {
+    if (this.keeping || !this.session.plan) return;
+    const values = { ...this.values, [key]: value };
+    if (value === this.kept(key)) delete values[key];
+    this.values = values;
+    this.stop();
+    this.running = { done: 0, total: this.session.reading?.usable ?? 0 };
+    this.timer = setTimeout(() => void this.run(), SETTLE_MS);
+    this.session.changed();
+  }
+
+  /** Back to what is kept. The room plans that again, so that what is written is what is shown. */
+  discard(): void {
+    if (this.keeping || !this.active) return;
+    this.values = {};
+    this.stop();
+    this.running = { done: 0, total: this.session.reading?.usable ?? 0 };
+    void this.run();
+    this.session.changed();
+  }
+
+  /** Writes the values into the draft and plans with them. */
+  async keep(): Promise<void> {
+    const { session } = this;
+    if (this.keeping) return;
+    this.stop();
+    this.running = undefined;
+    this.keeping = true;
+    try {
+      const { site, weather } = this.draft();
+      await session.change({ site, ...(weather && { weather }) });
+      await session.makePlan();
+    } finally {
+      this.keeping = false;
+      this.forget();
+      session.changed();
+    }
+  }
+
+  /** The kept draft with the tried values in it. */
+  draft(): Draft {
+    const { draft, setup } = this.session;
+    const { share, ...site } = this.values;
+    const weather =
+      typeof share === 'number' && setup ? withShare(draft, setup, share) : draft.weather;
+    return { ...draft, site: { ...draft.site, ...site }, ...(weather && { weather }) };
+  }
+
+  private async run(): Promise<void> {
+    const { session } = this;
+    const turn = ++this.turn;
+    const isLatest = (): boolean => turn === this.turn;
+    this.stopper = new AbortController();
+    try {
+      const plan = await session.room.plan(session.ask(this.draft()), {
+        signal: this.stopper.signal,
+        onProgress: (done, total) => {
+          if (!isLatest()) return;
+          this.running = { done, total };
+          session.changed();
+        },
+      });
+      if (!isLatest()) return;
+      this.plan = Object.keys(this.values).length > 0 ? plan : undefined;
+      this.running = undefined;
+      session.changed();
+    } catch (error) {
+      if (!isLatest()) return;
+      this.running = undefined;
+      session.sayError(error);
+    }
+  }
+
+  private stop(): void {
+    clearTimeout(this.timer);
+    this.turn++;
+    this.stopper?.abort();
+    this.stopper = undefined;
+  }
+
+  private forget(): void {
+    this.stop();
+    this.values = {};
+    this.plan = undefined;
+    this.running = undefined;
+    this.base = this.session.plan;
+  }
+
+  /** A plan that is made anew, or falls, takes with it what was tried on it. */
+  private follow(): void {
+    if (this.keeping || this.session.plan === this.base) return;
+    this.forget();
+  }
+}
+
+const trials = new WeakMap<Session, Trial>();
+
+/** What is tried in a session: one for all steps, so that it outlives a visit to another step. */
+export function trialOf(session: Session): Trial {
+  const known = trials.get(session) ?? new Trial(session);
+  trials.set(session, known);
+  return known;
+}

@@ -1,0 +1,158 @@
+/** Words of the step Build in English. Its shape is the table the other language must fill. */
+import type { ExportKind } from '../../workers/plan-room.js';
+import type { Formats } from '../parts/format.js';
+
+const counted = (f: Formats, n: number, one: string, many = `${one}s`): string =>
+  `${f.whole(n)} ${n === 1 ? one : many}`;
+
+const exportNames: Record<ExportKind, string> = {
+  workbook: 'Workbook (.xlsx)',
+  'crew.xlsx': 'Crew copy (.xlsx)',
+  'crew.pdf': 'Crew sheets on paper (.pdf)',
+  'client.xlsx': 'Client copy (.xlsx)',
+  'client.pdf': 'Client letter (.pdf)',
+  'plan.ics': 'Calendar (.ics)',
+  'plan.csv': 'Table (.csv)',
+};
+const exportNotes: Record<ExportKind, string> = {
+  workbook: 'Everything: sheets, formulas, charts. What you set in this panel goes with it.',
+  'crew.xlsx': 'Rounds and stops only, no prices.',
+  'crew.pdf': 'A page a round, large print, boxes to tick.',
+  'client.xlsx': 'What is done, when, and the price. No costs of yours.',
+  'client.pdf': 'The same on paper.',
+  'plan.ics': 'A round a day, for any calendar. A later export replaces an earlier one.',
+  'plan.csv': 'Every watering as a row.',
+};
+
+export const buildEn = {
+  lead: 'Look at the season first. Nothing is written until you say so.',
+  empty:
+    'The plan is made from the trees, the site, the rules and the kit. Steps 1 to 4 say what is still missing.',
+  currency: (amount: string, currency: string) => `${currency} ${amount}`,
+  fullestWeek: 'fullest week',
+  fullestWeekNote: (day: string) => `from ${day}`,
+  hours: 'h',
+  whereFrom: 'Where these numbers are from',
+  whereFromLines: [
+    'Waterings, water and days of stress: the daily water balance of every tree (FAO-56, chapter 8, with ball and ring), from your trees, site, weather, rules and kit.',
+    'Crew hours: minutes at the trees, driving and refills, as Site and Kit give them.',
+    'Price: cost ÷ (1 − margin); the sheet Estimate lists every line.',
+  ],
+  means: 'Trees by means',
+  meansLine: (f: Formats, trees: number, water: number, unit: string) =>
+    `${counted(f, trees, 'tree')}, ${f.amount(water)} ${unit}`,
+  pictures: {
+    loading: 'Drawing …',
+    crew: 'Crew weeks',
+    tree: 'One tree',
+    coils: 'Hoses as they are laid',
+    pick: 'Which tree',
+    pickRow: (row: number, label: string) =>
+      label === '' ? `row ${row}` : `${label} (row ${row})`,
+    useChosen: 'The row of the chosen cell',
+    noChosen: 'Choose a cell of a planned row in the sheet first.',
+    notPlanned: (row: number) => `Row ${row} is not in the plan.`,
+    toRow: 'Go to its row',
+    whyMeans: (means: string) => `Why ${means}`,
+    whyDates: (f: Formats, n: number) => `Why these dates: ${counted(f, n, 'watering')}`,
+    noWaterings: 'This tree needs no watering in the season.',
+    day: 'Day',
+    amount: (unit: string) => `Water (${unit})`,
+    why: 'Why this day',
+  },
+  trial: {
+    title: 'Try other values',
+    lead: 'Move a value: the season is planned again and the pictures follow. Nothing is kept until you say so.',
+    share: 'Share of rain to count on',
+    workDays: 'as typed',
+    replanning: (f: Formats, done: number, total: number) =>
+      `Planning with the tried values … ${f.whole(done)} of ${f.whole(total)} rows.`,
+    same: 'As kept.',
+    trying: 'Tried, not kept',
+    keep: 'Keep these values',
+    discard: 'Back to the kept values',
+    kept: 'The values are kept and the season is planned with them.',
+    back: 'Back to the kept values.',
+    first: 'Keep the tried values or go back first; then write and save.',
+    more: (f: Formats, n: number, what: string) => `${f.amount(n)} more ${what}`,
+    fewer: (f: Formats, n: number, what: string) => `${f.amount(n)} fewer ${what}`,
+    moreOf: (amount: string, what: string) => `${amount} more ${what}`,
+    lessOf: (amount: string, what: string) => `${amount} less ${what}`,
+    nothing: 'No difference in the numbers.',
+    stressDays: 'stress days',
+    waterings: 'waterings',
+    lost: 'trees that cannot be kept',
+    hours: 'crew hours',
+    water: 'water',
+    price: 'price',
+  },
+  whatIf: {
+    title: 'What if',
+    lead: 'One thing is changed at a time and the whole season planned again, from separate visits: compare the lines with each other.',
+    ask: 'Work it out',
+    again: 'Work it out again',
+    working: (f: Formats, done: number, total: number) =>
+      `Working out what if … ${f.whole(done)} of ${counted(f, total, 'season')}.`,
+    stop: 'Stop',
+    done: 'What if is worked out.',
+    base: 'The season as it is',
+    line: (f: Formats, stress: number, waterings: number) =>
+      `${counted(f, stress, 'stress day')}, ${counted(f, waterings, 'watering')}`,
+    over: (f: Formats, days: number) =>
+      days === 0 ? '' : `${counted(f, days, 'crew day')} over its hours`,
+    lost: (f: Formats, trees: number) =>
+      trees === 0 ? 'all trees kept' : `${counted(f, trees, 'tree')} cannot be kept`,
+    cost: (amount: string) => `cost ${amount}`,
+  },
+  sheets: {
+    title: 'Build the sheets',
+    lead: 'Writes the plan as new sheets behind those that are open. Nothing that exists is touched; a name in use gets a number.',
+    how: 'Formulas',
+    live: 'Our own functions',
+    liveNote: 'Cells recalculate with this add-in and show its sentences.',
+    native: 'The spreadsheet’s own formulas',
+    nativeNote: 'Recalculate anywhere, without this add-in, and faster.',
+    suggested: (f: Formats, rows: number, limit: number) =>
+      rows > limit
+        ? `Suggested for ${f.whole(rows)} rows: the spreadsheet’s own. Above ${f.whole(limit)} rows our functions make the workbook slow.`
+        : `Suggested for ${counted(f, rows, 'row')}: our own functions.`,
+    build: 'Build the sheets',
+    preparing: 'Preparing the sheets …',
+    writing: (f: Formats, done: number, total: number, sheet: string) =>
+      `Writing sheet ${f.whole(done)} of ${f.whole(total)}: ${sheet}`,
+    last: (line: string) =>
+      `${line}. The spreadsheet then works out its formulas, which can take a while.`,
+    cancel: 'Cancel',
+    cancelled: 'Building was stopped. The sheets are as they were before.',
+    done: (f: Formats, n: number, first: string) =>
+      `${counted(f, n, 'sheet')} written, from “${first}” on.`,
+    built: 'Written by this panel',
+    notes: 'What the spreadsheet did not take',
+    open: (sheet: string) => `Go to “${sheet}”`,
+    undo: 'Undo build',
+    undoOf: (f: Formats, n: number) => `Takes away ${counted(f, n, 'sheet')}: `,
+    undoing: 'Taking the sheets away …',
+    undone: (f: Formats, n: number) => `${counted(f, n, 'sheet')} taken away.`,
+  },
+  files: {
+    title: 'Save as files',
+    names: exportNames,
+    notes: exportNotes,
+    save: 'Save',
+    saveOf: (name: string) => `Save: ${name}`,
+    writing: (name: string) => `Making ${name} …`,
+    saved: (name: string) => `Saved as ${name}.`,
+    language: 'Language of crew sheets',
+    both: 'Both, one after the other',
+    days: 'Days of the crew sheets',
+    from: 'From',
+    to: 'To',
+    bom: 'Byte order mark in the table, for spreadsheet programs that would garble accents without it',
+    whole: 'Download the open workbook',
+    wholeNote: 'The grid as it stands, with every sheet in it.',
+    wholeName: 'workbook.xlsx',
+  },
+  notesTitle: 'Notes',
+};
+
+export type BuildWords = typeof buildEn;

@@ -1,0 +1,154 @@
+/** Words of the step Build in Spanish. Translation from memory, to be read by a speaker: the panel's foot says so. */
+import type { Formats } from '../parts/format.js';
+import type { BuildWords } from './build-en.js';
+
+const counted = (f: Formats, n: number, one: string, many = `${one}s`): string =>
+  `${f.whole(n)} ${n === 1 ? one : many}`;
+const trees = (f: Formats, n: number): string => counted(f, n, 'árbol', 'árboles');
+
+export const buildEs: BuildWords = {
+  lead: 'Mire primero la temporada. No se escribe nada hasta que usted lo diga.',
+  empty:
+    'El plan sale de los árboles, el sitio, las reglas y el equipo. Los pasos 1 a 4 dicen qué falta todavía.',
+  currency: (amount, currency) => `${currency} ${amount}`,
+  fullestWeek: 'semana más llena',
+  fullestWeekNote: (day) => `desde ${day}`,
+  hours: 'h',
+  whereFrom: 'De dónde salen estos números',
+  whereFromLines: [
+    'Riegos, agua y días de estrés: el balance diario de agua de cada árbol (FAO-56, capítulo 8, con cepellón y anillo), con sus árboles, sitio, clima, reglas y equipo.',
+    'Horas de cuadrilla: minutos en los árboles, manejo y recargas, según Sitio y Equipo.',
+    'Precio: costo ÷ (1 − margen); la hoja Estimate da cada línea.',
+  ],
+  means: 'Árboles por medio',
+  meansLine: (f, n, water, unit) => `${trees(f, n)}, ${f.amount(water)} ${unit}`,
+  pictures: {
+    loading: 'Dibujando …',
+    crew: 'Semanas de cuadrilla',
+    tree: 'Un árbol',
+    coils: 'Mangueras como se tienden',
+    pick: 'Qué árbol',
+    pickRow: (row, label) => (label === '' ? `fila ${row}` : `${label} (fila ${row})`),
+    useChosen: 'La fila de la celda elegida',
+    noChosen: 'Elija primero en la hoja una celda de una fila planificada.',
+    notPlanned: (row) => `La fila ${row} no está en el plan.`,
+    toRow: 'Ir a su fila',
+    whyMeans: (means) => `Por qué ${means}`,
+    whyDates: (f, n) => `Por qué estas fechas: ${counted(f, n, 'riego')}`,
+    noWaterings: 'Este árbol no necesita riego en la temporada.',
+    day: 'Día',
+    amount: (unit) => `Agua (${unit})`,
+    why: 'Por qué ese día',
+  },
+  trial: {
+    title: 'Probar otros valores',
+    lead: 'Mueva un valor: la temporada se planifica de nuevo y los dibujos la siguen. Nada se guarda hasta que usted lo diga.',
+    share: 'Parte de la lluvia con que contar',
+    workDays: 'como se escribió',
+    replanning: (f, done, total) =>
+      `Planificando con los valores de prueba … ${f.whole(done)} de ${f.whole(total)} filas.`,
+    same: 'Como está guardado.',
+    trying: 'En prueba, sin guardar',
+    keep: 'Guardar estos valores',
+    discard: 'Volver a los valores guardados',
+    kept: 'Los valores están guardados y la temporada está planificada con ellos.',
+    back: 'De vuelta a los valores guardados.',
+    first:
+      'Guarde primero los valores de prueba o vuelva atrás; después escriba y guarde archivos.',
+    more: (f, n, what) => `${f.amount(n)} ${what} más`,
+    fewer: (f, n, what) => `${f.amount(n)} ${what} menos`,
+    moreOf: (amount, what) => `${amount} más de ${what}`,
+    lessOf: (amount, what) => `${amount} menos de ${what}`,
+    nothing: 'Sin diferencia en los números.',
+    stressDays: 'días de estrés',
+    waterings: 'riegos',
+    lost: 'árboles que no se pueden sostener',
+    hours: 'horas de cuadrilla',
+    water: 'agua',
+    price: 'precio',
+  },
+  whatIf: {
+    title: 'Qué pasaría',
+    lead: 'Se cambia una cosa cada vez y se planifica de nuevo toda la temporada, con visitas separadas: compare las líneas entre sí.',
+    ask: 'Calcularlo',
+    again: 'Calcularlo de nuevo',
+    working: (f, done, total) =>
+      `Calculando qué pasaría … ${f.whole(done)} de ${counted(f, total, 'temporada')}.`,
+    stop: 'Detener',
+    done: 'Está calculado qué pasaría.',
+    base: 'La temporada como está',
+    line: (f, stress, waterings) =>
+      `${counted(f, stress, 'día de estrés', 'días de estrés')}, ${counted(f, waterings, 'riego')}`,
+    over: (f, days) =>
+      days === 0 ? '' : `${counted(f, days, 'día')} de cuadrilla con más horas de las que hay`,
+    lost: (f, n) =>
+      n === 0
+        ? 'se sostienen todos los árboles'
+        : `${trees(f, n)} no se ${n === 1 ? 'puede' : 'pueden'} sostener`,
+    cost: (amount) => `costo ${amount}`,
+  },
+  sheets: {
+    title: 'Crear las hojas',
+    lead: 'Escribe el plan en hojas nuevas detrás de las abiertas. No se toca nada de lo que hay; un nombre en uso recibe un número.',
+    how: 'Fórmulas',
+    live: 'Nuestras funciones',
+    liveNote: 'Las celdas se recalculan con este complemento y muestran sus frases.',
+    native: 'Las fórmulas propias de la hoja de cálculo',
+    nativeNote: 'Se recalculan en cualquier sitio, sin este complemento, y más rápido.',
+    suggested: (f, rows, limit) =>
+      rows > limit
+        ? `Para ${f.whole(rows)} filas se sugieren las propias de la hoja de cálculo. Con más de ${f.whole(limit)} filas nuestras funciones hacen lento el libro.`
+        : `Para ${counted(f, rows, 'fila')} se sugieren nuestras funciones.`,
+    build: 'Crear las hojas',
+    preparing: 'Preparando las hojas …',
+    writing: (f, done, total, sheet) =>
+      `Escribiendo la hoja ${f.whole(done)} de ${f.whole(total)}: ${sheet}`,
+    last: (line) => `${line}. Después la hoja de cálculo calcula sus fórmulas, y eso puede tardar.`,
+    cancel: 'Cancelar',
+    cancelled: 'Se detuvo la creación. Las hojas están como antes.',
+    done: (f, n, first) => `${counted(f, n, 'hoja escrita', 'hojas escritas')}, desde «${first}».`,
+    built: 'Escrito por este panel',
+    notes: 'Lo que la hoja de cálculo no aceptó',
+    open: (sheet) => `Ir a «${sheet}»`,
+    undo: 'Deshacer la creación',
+    undoOf: (f, n) => `Quita ${counted(f, n, 'hoja')}: `,
+    undoing: 'Quitando las hojas …',
+    undone: (f, n) => counted(f, n, 'hoja quitada', 'hojas quitadas') + '.',
+  },
+  files: {
+    title: 'Guardar como archivos',
+    names: {
+      workbook: 'Libro (.xlsx)',
+      'crew.xlsx': 'Copia para la cuadrilla (.xlsx)',
+      'crew.pdf': 'Hojas de cuadrilla en papel (.pdf)',
+      'client.xlsx': 'Copia para el cliente (.xlsx)',
+      'client.pdf': 'Carta al cliente (.pdf)',
+      'plan.ics': 'Calendario (.ics)',
+      'plan.csv': 'Tabla (.csv)',
+    },
+    notes: {
+      workbook: 'Todo: hojas, fórmulas, gráficos. Lo que fija en este panel va dentro.',
+      'crew.xlsx': 'Solo rondas y paradas, sin precios.',
+      'crew.pdf': 'Una página por ronda, letra grande, casillas para marcar.',
+      'client.xlsx': 'Qué se hace, cuándo y el precio. Sin sus costos.',
+      'client.pdf': 'Lo mismo en papel.',
+      'plan.ics':
+        'Una ronda por día, para cualquier calendario. Una exportación posterior reemplaza a la anterior.',
+      'plan.csv': 'Cada riego en una fila.',
+    },
+    save: 'Guardar',
+    saveOf: (name) => `Guardar: ${name}`,
+    writing: (name) => `Haciendo ${name} …`,
+    saved: (name) => `Guardado como ${name}.`,
+    language: 'Idioma de las hojas de cuadrilla',
+    both: 'Los dos, uno tras otro',
+    days: 'Días de las hojas de cuadrilla',
+    from: 'Desde',
+    to: 'Hasta',
+    bom: 'Marca de orden de bytes en la tabla, para programas que sin ella estropean los acentos',
+    whole: 'Descargar el libro abierto',
+    wholeNote: 'La cuadrícula como está, con todas sus hojas.',
+    wholeName: 'libro.xlsx',
+  },
+  notesTitle: 'Notas',
+};

@@ -1,0 +1,205 @@
+/** Words of the corner Contract in Spanish, from memory: no speaker has read them yet. */
+import type { Formats } from '../parts/format.js';
+import type { ContractWords } from './contract-en.js';
+
+const counted = (f: Formats, n: number, one: string, many = `${one}s`): string =>
+  `${f.whole(n)} ${n === 1 ? one : many}`;
+const trees = (f: Formats, n: number): string => counted(f, n, 'árbol', 'árboles');
+const stressDays = (f: Formats, n: number): string =>
+  counted(f, n, 'día de estrés', 'días de estrés');
+
+export const contractEs: ContractWords = {
+  lead: 'Lo que pide un contrato, a quién se riega cuando falta agua y lo que dice un registro lleno.',
+  parts: 'Partes de este rincón',
+  part: { clauses: 'Cláusulas', shortage: 'Escasez', log: 'Registro' },
+  row: (row) => `Fila ${row}`,
+  goTo: (sheet, row) => `Ir a la fila ${row} de ${sheet}`,
+  planFirst: 'Planifique primero la temporada; después el plan se compara con él.',
+  trying: 'En Crear se están probando otros valores. Consérvelos o descártelos primero.',
+  toBuild: 'Ir a Crear',
+  notUsed: 'No se usa',
+  wholeTable: 'La tabla',
+  showAll: (f, n) => `Mostrar todo: ${f.whole(n)}`,
+  most: (f, n) => `Se muestran las primeras ${f.whole(n)}.`,
+  openSheet: (name) => `Abrir la hoja «${name}»`,
+  whereFrom: 'De dónde salen estos números',
+  clauses: {
+    empty:
+      'Ponga lo que pide el contrato en una hoja «Contract», una fila por cláusula: qué árboles, desde cuándo y hasta cuándo, agua mínima, visitas mínimas, un tope, lluvia que vale por una visita. Se lee de nuevo con cada cambio.',
+    order: 'Primero va la ley, luego el contrato, al final el árbol.',
+    put: 'Poner un contrato vacío en una hoja',
+    putNote: 'Su encabezado y dos filas de ejemplo, marcadas como tales. No se cambia nada de lo que hay.',
+    written: (name) => `Escrito: ${name}. Reemplace las dos filas de ejemplo por las suyas.`,
+    inUse: (f, name, n) => `Hoja «${name}»: ${counted(f, n, 'cláusula entendida', 'cláusulas entendidas')}.`,
+    example: 'Entre ellas hay filas de ejemplo, inventadas: reemplácelas por su contrato.',
+    understood: 'Lo que se entendió',
+    verdicts: {
+      met: 'cumplida',
+      short: 'no alcanza',
+      over: 'sobre el tope',
+      nobody: 'ningún árbol',
+      'cannot tell': 'no se puede decir',
+    },
+    met: (f, n) => `Cumplida para ${trees(f, n)}.`,
+    short: (f, water, visits) =>
+      `Faltan ${[water, visits > 0 ? counted(f, visits, 'visita') : ''].filter((p) => p !== '').join(' y ')}.`,
+    over: (water, money) => `${water} sobre el tope${money === '' ? '' : `, ${money}`}.`,
+    nobody: 'No habla de ningún árbol del plan.',
+    where: (f, rows, times, first) =>
+      `En ${counted(f, rows, 'fila')} de árboles, ${counted(f, times, 'vez', 'veces')}; primero ${first}.`,
+    whereAll: (f, times, first) => `${counted(f, times, 'vez', 'veces')}; primero ${first}.`,
+    span: (from, to) => (from === to ? from : `${from} a ${to}`),
+    excused: (f, n) => `La lluvia valió por ${counted(f, n, 'visita')}.`,
+    toTree: (id) => `Ir a ${id}`,
+    fights: 'Donde las reglas permiten menos',
+    noFights: 'Las reglas dejan días bastantes para cada visita pedida.',
+    surplus: 'Más de lo que los árboles pueden usar',
+    noSurplus: 'El contrato no pide más agua que la que el plan da a cada árbol.',
+    surplusSays: (water, money, rows) =>
+      `Al pie de la letra el contrato pide ${water} más que el plan, en ${rows}: agua que no pueden usar, ${money} al precio de este sitio. No se mira la lluvia que vale por visitas.`,
+    rows: (f, n) => `${counted(f, n, 'fila')} de árboles`,
+    surplusRow: (asked, used) => `${asked} pedidos, ${used} en el plan`,
+    keep: 'Ver el plan con sus visitas cumplidas',
+    keepLead:
+      'La temporada otra vez con las visitas mínimas, en los días que dejan las reglas. No se echa más agua de la que cabe en el suelo.',
+    kept: 'El plan, y con las visitas cumplidas',
+    keptChanged: (f, n) =>
+      n === 0 ? 'No cambia nada.' : `${counted(f, n, 'fila')} de árboles con otros riegos.`,
+    asPlanned: 'según el plan',
+    withVisits: 'con las visitas',
+    waterings: 'Riegos',
+    water: (unit) => `Agua (${unit})`,
+    price: (currency) => `Precio (${currency})`,
+    clausesMet: 'Cláusulas cumplidas',
+    source:
+      'Plan: sus riegos por semanas y meses enteros. Reglas: días abiertos y el cupo de cada semana. Más de lo que pueden usar: el agua mínima del contrato de cada día contra la del plan, al precio del agua de Sitio.',
+  },
+  shortage: {
+    lead: 'Diga cuánto hay. Se eligen las filas que se riegan para que salgan adelante las más posibles, en el orden que usted elija. Una fila se riega entera o nada.',
+    limit: 'De qué hay poco',
+    limits: {
+      week: 'Agua por semana',
+      season: 'Agua de la temporada',
+      hours: 'Horas de cuadrilla por semana junto a los árboles',
+    },
+    amount: 'Cuánto hay',
+    hours: 'h',
+    notNumber: (typed) => `«${typed}» no es un número; se acepta un número mayor que 0.`,
+    order: 'Quién va primero',
+    orders: {
+      'new first': 'Primero los recién plantados',
+      'large first': 'Primero los grandes establecidos',
+      'sound first': 'Primero los sanos',
+      value: 'El mayor valor',
+      stress: 'Primero los de más días de estrés',
+      score: 'Una suma de puntos de todo ello',
+    },
+    value: 'Columna con un valor suyo',
+    noValue: 'ninguna: todos los árboles cuentan igual',
+    pickValue: 'elija una columna',
+    condition: 'Columna con el estado de salud',
+    noCondition: 'ninguna: todos con buena salud',
+    source: 'Fuente',
+    conflict: 'Los órdenes publicados se contradicen. La elección es suya; va a la hoja con su fuente.',
+    certainty: {
+      seen: 'leído en la publicación misma',
+      secondary: 'leído en una copia o un extracto',
+      memory: 'de memoria',
+      computed: 'calculado',
+      assumption: 'supuesto',
+      'common practice, no source': 'práctica común, sin fuente',
+    },
+    ask: 'Ver a quién se riega',
+    working: 'Eligiendo …',
+    done: (f, served, out) => `Se riegan ${trees(f, served)}; ${f.whole(out)} no.`,
+    enough: (needed) => `Alcanza: el plan necesita ${needed} como mucho y se riegan todos los árboles.`,
+    needs: (needed, there) => `El plan necesita ${needed}; hay ${there}.`,
+    perWeek: (amount) => `${amount} en su semana más llena`,
+    perWeekThere: (amount) => `${amount} por semana`,
+    served: 'árboles regados',
+    notServed: 'sin regar',
+    stress: 'días de estrés de estos',
+    cut: 'La búsqueda se cortó: no se descarta una elección algo mejor.',
+    next: (f, more, n, days) => {
+      const who =
+        n === 0
+          ? 'regarían los mismos árboles'
+          : `regarían ${trees(f, Math.abs(n))} ${n > 0 ? 'más' : 'menos'}`;
+      return `Los siguientes ${more} ${who} y ${days >= 0 ? 'ahorrarían' : 'costarían'} ${stressDays(f, Math.abs(days))}.`;
+    },
+    out: 'Sin regar, por orden de quién sigue',
+    outLine: (f, n, days, ks) =>
+      `${n === 1 ? '' : `${trees(f, n)}; `}sin agua ${stressDays(f, days)}, Ks mínimo ${ks}`,
+    toSheet: 'Poner esta lista en una hoja',
+    toSheetNote: 'Una hoja «Not served» con orden, fuente y cantidad.',
+    written: (name) => `Se escribió: ${name}.`,
+    whereFrom:
+      'Agua y minutos de cada fila: el plan. Días de estrés y Ks mínimo sin agua: el balance diario solo con lluvia (FAO-56, ec. 84). Ks es la parte de su demanda que un árbol aún puede sacar; 1 es sin estrés. Las horas son minutos junto a los árboles, sin viajes.',
+  },
+  log: {
+    empty:
+      'Un registro tiene una fila por cada visita a un árbol: árbol, fecha, llegada, salida, cuadrilla, camión, agua, cómo se midió y el motivo si se omitió. Llene la hoja «Log» del libro abierto o abra un archivo. El agua y las visitas se comparan con el plan, y se pregunta por lo que no cuadra.',
+    open: 'Abrir un registro lleno',
+    another: 'Abrir otro registro',
+    back: (name) => `Volver a la hoja «${name}»`,
+    fromFile: (name) => `Del archivo «${name}». Las filas se nombran como están allí.`,
+    fromSheet: (name) => `Hoja «${name}» del libro abierto.`,
+    reading: (name) => `Leyendo «${name}» …`,
+    read: (f, name, n) => `«${name}» está leído: ${counted(f, n, 'fila')}.`,
+    noLog: (name, found) =>
+      `«${name}» no tiene una hoja «Log»; hay ${found}. Un libro necesita una hoja de ese nombre; una tabla de texto es un solo registro.`,
+    none: 'No se pudo leer ninguna fila del registro.',
+    span: (f, n, from, to) => `${counted(f, n, 'fila')} del ${from} al ${to}.`,
+    made: 'visitas hechas',
+    missed: 'visitas que faltan',
+    skipped: 'omitidas con motivo',
+    applied: 'agua dada',
+    planned: 'agua planificada',
+    against: 'Lo planificado es el plan de esta temporada, en los días del registro. Una visita un día antes o después sigue siendo esa visita.',
+    againstOwn: 'No hay plan de esta temporada: lo planificado es lo que dice el registro. Planifique en Crear para ver las visitas que faltan.',
+    againstNone: 'No hay plan de esta temporada, y el registro no dice agua planificada.',
+    questions: 'Preguntas',
+    motto: 'Una marca es una pregunta, no una acusación.',
+    count: (f, n, rows) => `${counted(f, n, 'pregunta')} sobre ${counted(f, rows, 'fila')}.`,
+    alike: (f, n) => `${counted(f, n, 'fila más', 'filas más')} con la misma pregunta`,
+    noQuestion: 'Ninguna fila da lugar a una pregunta.',
+    kinds: {
+      'unknown tree': 'Árbol desconocido',
+      gone: 'Muerto o retirado',
+      'before planting': 'Antes de plantar',
+      times: 'Horas',
+      'nothing said': 'Falta un dato',
+      duplicate: 'Dicho dos veces',
+      'two places': 'En dos lugares a la vez',
+      'two crews': 'Dos cuadrillas',
+      minutes: 'Minutos',
+      pump: 'Bomba',
+      tank: 'Tanque',
+      'no rain reading': 'Sin lectura de lluvia',
+      'too regular': 'Números muy regulares',
+      'copied day': 'Igual a otro día',
+    },
+    trees: 'Árboles que difieren del plan',
+    noTrees: 'Cada árbol recibió sus visitas, y su agua con menos de un décimo de diferencia.',
+    tree: 'Árbol',
+    madeOf: 'Hechas',
+    missedOf: 'Faltan',
+    given: (unit) => `Dada (${unit})`,
+    plannedOf: (unit) => `Plan (${unit})`,
+    meters: 'Medidores contra el registro',
+    noMeters: 'Con una hoja «Meters» junto al registro, las lecturas se comparan con él.',
+    meterDays: (from, to) => `${from} a ${to}`,
+    meterLine: (used, logged) => `${used} por él, ${logged} en el registro`,
+    unknownUse: 'no se sabe',
+    over: (water) => `${water} sobre lo incluido`,
+    cost: (money) => `cuesta ${money}`,
+    unmetered: (f, water, rows) =>
+      `${water} en ${counted(f, rows, 'fila')} no pasaron por ningún medidor de la lista.`,
+    contract: 'El contrato según este registro',
+    pace: (n, at, between, each) =>
+      `Una cuadrilla hizo ${n} árboles al día: ${at} min en cada uno, ${between} min entre ellos, ${each} por árbol.`,
+    paceTitle: 'Ritmo, para el próximo presupuesto',
+    source:
+      'Agua y visitas: las filas del registro. Preguntas: minutos, bomba y tanque del equipo, lugares, días y números iguales; sus límites están en la hoja Log y son supuestos. Medidores: final menos inicio; se deja pasar un décimo.',
+  },
+}; // prettier-ignore

@@ -1,0 +1,143 @@
+/** Words of Field check, Functions and Repair in English. Its shape is the table the other language must fill. */
+import type { Formats } from '../parts/format.js';
+
+const counted = (f: Formats, n: number, one: string, many = `${one}s`): string =>
+  `${f.whole(n)} ${n === 1 ? one : many}`;
+/** 1 of 4 holes is open */
+const holesOpen = (open: string, holes: string): string =>
+  `${open} of ${holes} holes ${open === '1' ? 'is' : 'are'} open`;
+
+export const cornersEn = {
+  field: {
+    lead: 'Type what you have read on the round. The verdict follows as you type; write it to the log when it is right.',
+    kind: 'What was checked',
+    kinds: { bag: 'A bag, timed', flow: 'A hose or tap, by bucket', pad: 'A pad, weighed' },
+    device: 'Device of the kit',
+    noDevice: { bag: 'another bag', flow: 'a tap, or none of these', pad: 'another pad' },
+    tree: 'Tree or place, for the log',
+    optional: 'if known',
+    fields: {
+      holes: 'Holes',
+      ratedHours: 'Rated time of a full drain',
+      hours: 'Time measured, from full',
+      left: 'Share left at the end, 0 when empty',
+      volume: 'Water caught',
+      seconds: 'In',
+      pressure: 'Pressure now',
+      rated: 'Pressure when the rate was measured',
+      saturated: 'Weight soaked',
+      dry: 'Weight dry',
+      now: 'Weight as it lies there',
+      usable: 'Share roots can draw',
+    },
+    units: { hours: 'h', seconds: 's', share: 'share', holes: '' },
+    fromKit: (value: string) => `${value} on Kit`,
+    notNumber: (typed: string) => `“${typed}” is not a number. Write digits, as 2.5.`,
+    missing: {
+      bag: 'Needed: hours above 0; holes, a whole number, and rated hours, here or from the kit; a share left from 0 to below 1.',
+      flow: 'Needed: water caught and seconds, both above 0.',
+      pad: 'Needed: dry weight above 0, soaked weight above dry; a usable share above 0 to 1.',
+    },
+    waiting: 'The verdict appears here.',
+    verdicts: {
+      bagOk: (hours: string) => `This bag is fine: a full one drains in ${hours} h.`,
+      flush: (open: string, holes: string) => `This bag needs flushing: ${holesOpen(open, holes)}.`,
+      slow: (hours: string, limit: string) =>
+        `This bag is faulty: a full one takes ${hours} h, more than ${limit} h.`,
+      leaking: (open: string, holes: string) =>
+        `This bag leaks: it drains as if ${open} holes were open instead of ${holes}.`,
+      low: (share: string) => `The flow is low: ${share} % of what Kit says.`,
+      high: (share: string) => `The flow is high: ${share} % of what Kit says.`,
+      flowOk: (share: string) => `The flow is as on Kit: ${share} % of it.`,
+      noted: (flow: string) => `The flow is ${flow}. The kit has nothing to compare it with.`,
+      soak: (share: string) => `This pad is due: ${share} % of its water is left.`,
+      weak: (share: string) => `This pad is weak: it holds ${share} % of what Kit says.`,
+      padOk: (volume: string) => `This pad is fine: it holds ${volume} that roots can draw.`,
+    },
+    actions: {
+      bagOk: 'Nothing to do: keep it in use.',
+      flush: 'Flush it, fill it, time it again.',
+      slow: 'Take it off and use another.',
+      leaking: 'Use another bag.',
+      low: 'Look for a kink, a half-open valve or a clogged hose. If it stays, put this flow on Kit and plan again.',
+      high: 'Look for a split or an open end. If there is none, put this flow on Kit and plan again.',
+      flowOk: 'Nothing to do.',
+      noted: 'Write it down as tap flow in the inventory, or as flow on Kit.',
+      soak: 'Lift it, soak it overnight, lay it back.',
+      weak: 'Put the new volume on Kit and plan again. Think of softer water or a new pad.',
+      padOk: 'Nothing to do: weigh it again at the next soaking.',
+    },
+    next: 'Next:',
+    numbers: {
+      open: 'open holes',
+      full: 'full drain now',
+      flow: 'flow',
+      expected: 'flow on Kit',
+      held: 'water it holds',
+      left: 'water left',
+    },
+    whereFrom: 'Where this is from',
+    equation: 'Equation',
+    source: 'Source',
+    limits: {
+      bag: (faulty: string, leaking: string, clogged: string) =>
+        `Limits: faulty above ${faulty} h (published guidance of a London borough council); leaking above ${leaking} times its holes, to be flushed below ${clogged} times (assumptions).`,
+      flow: (low: string, high: string) =>
+        `Limits: low below ${low} times, high above ${high} times the flow on Kit (assumptions).`,
+      pad: (reserve: string, weak: string) =>
+        `Limits: due at a share left of ${reserve} (Pad reserve, under Site); weak below ${weak} times the volume on Kit (assumption).`,
+    },
+    inputs: 'Inputs',
+    log: 'Write it to the log',
+    logged: (sheet: string, row: number) => `Written to “${sheet}”, row ${row}.`,
+    logNote: (sheet: string) => `One row on the sheet “${sheet}”, which is made if there is none.`,
+    logOther: (sheet: string) =>
+      `The sheet “${sheet}” has other headers than this log. Rename it, and a new one is made.`,
+    logHeader: ['Date', 'Check', 'Tree', 'Device', 'Readings', 'Verdict', 'Next action'],
+  },
+  functions: {
+    lead: 'Find a function, look at what each argument is, and put it into a blank cell.',
+    search: 'Search in names and descriptions',
+    found: (f: Formats, n: number) => `${counted(f, n, 'function')} found.`,
+    none: (typed: string) =>
+      `Nothing is found for “${typed}”. Try one word: bag, hose, rain, soil, price.`,
+    choose: (name: string) => `Use ${name}`,
+    back: 'Back to the list',
+    help: (name: string) => `Help page of ${name}`,
+    helpOpens: 'opens in a new window',
+    result: 'Gives',
+    equation: 'Equation',
+    where: (address: string) => `Goes into ${address}`,
+    filled: (address: string) => `${address} is filled. Choose a blank cell in the sheet.`,
+    nowhere: 'Choose a blank cell in the sheet.',
+    arguments: 'Arguments',
+    optional: 'optional',
+    origins: {
+      column: (header: string, row: number) => `Column “${header}”, row ${row}.`,
+      example: 'Value of the worked example: put your own.',
+      units: 'The units of this workbook.',
+      blank: 'Type a value, a cell as D5, or a range as A1:C9.',
+      default: 'Blank: the default is taken.',
+      yours: 'As you typed it.',
+      otherUnit: (header: string, unit: string, wanted: string) =>
+        `Column “${header}” is in ${unit}, needed is ${wanted}: not used.`,
+    },
+    noRow: 'The chosen cell stands in no row of the trees that were read, so no column is matched.',
+    formula: 'The formula',
+    insert: 'Insert into the chosen cell',
+    inserted: (address: string) => `The formula stands in ${address}.`,
+    missing: (name: string) => `The argument ${name} is blank and has no default. Fill it first.`,
+    noExamples: 'The worked examples could not be fetched; arguments are left to type.',
+  },
+  repair: {
+    lead: 'Where the spreadsheet has lost our functions, cells show #NAME? or wait for ever. Repair enters those formulas again. Nothing else is touched.',
+    repair: 'Repair the formulas',
+    working: 'Looking through all sheets …',
+    none: 'No broken formula of ours was found. Nothing was changed.',
+    done: (f: Formats, n: number) => `${counted(f, n, 'formula')} entered again.`,
+    still:
+      'If cells still show #NAME?, the add-in’s functions are not loaded: close and open the workbook, or install the add-in again.',
+  },
+};
+
+export type CornerWords = typeof cornersEn;

@@ -1,0 +1,330 @@
+/** The panel in Spanish. Translation from memory, to be read by a speaker: the panel's foot says so. */
+import type { Formats } from '../parts/format.js';
+import type { Words } from './en.js';
+import { SITE_NAMES } from './site-es.js';
+
+const counted = (f: Formats, n: number, one: string, many = `${one}s`): string =>
+  `${f.whole(n)} ${n === 1 ? one : many}`;
+
+/** Unit words that are not the same in both languages. */
+const UNITS: Readonly<Record<string, string>> = {
+  people: 'personas',
+  crews: 'cuadrillas',
+  days: 'días',
+  'per hour': 'por hora',
+  'per 1000 gal': 'por 1000 gal',
+  'per m³': 'por m³',
+  'per yd³': 'por yd³',
+  '1/day': '1/día',
+  '1/year': '1/año',
+  'gal/h per 100 ft': 'gal/h por 100 ft',
+  'L/h per m': 'L/h por m',
+};
+
+/** Where rules are from, as the planner says it, and the same in Spanish. */
+const ORIGINS: readonly (readonly [RegExp, string])[] = [
+  [/^the sheet “(.*)”$/, 'la hoja «$1»'],
+  [/^the example “(.*)”$/, 'el ejemplo «$1»'],
+  [/^the site’s own table$/, 'la tabla propia del sitio'],
+  [/^the built-in example$/, 'el ejemplo incluido'],
+];
+
+function inSpanish(origin: string): string {
+  const known = ORIGINS.find(([pattern]) => pattern.test(origin));
+  return known ? origin.replace(known[0], known[1]) : origin;
+}
+
+export const es: Words = {
+  panel: {
+    label: 'Plan de riego',
+    sheet: (name) => `Hoja «${name}»`,
+    noSheet: 'Todavía no se ha leído ninguna hoja',
+    language: 'Idioma',
+    units: 'Unidades',
+    unitsUS: 'EE. UU.: gal, ft',
+    unitsSI: 'Métricas: L, m',
+    openFile: 'Abrir un archivo',
+    help: 'Ayuda de funciones',
+    helpOpens: 'se abre en otra ventana',
+    steps: 'Pasos',
+    corners: 'También',
+    next: (step) => `Siguiente: ${step}`,
+    opening: (file) => `Abriendo «${file}» …`,
+    program: (message) => `Algo falló en este programa: ${message}`,
+    foot: 'Traducción de memoria: pida a un hablante que la lea. Las frases del programa siguen en inglés.',
+    keptHere: 'Lo que fije aquí se guarda en este libro. Nada sale de este equipo.',
+  },
+  places: {
+    trees: 'Árboles',
+    site: 'Sitio',
+    rules: 'Reglas',
+    kit: 'Equipo',
+    build: 'Crear',
+    contract: 'Contrato',
+    'field-check': 'Control de campo',
+    functions: 'Funciones',
+    repair: 'Reparar',
+  },
+  states: {
+    fine: 'sabido',
+    look: 'revisar',
+    missing: 'falta',
+    estimated: 'estimado',
+    example: 'ejemplo',
+  },
+  known: {
+    noTrees: 'aún no se han leído árboles',
+    trees: (f, usable, rows) =>
+      usable === rows
+        ? `${counted(f, rows, 'fila')}, todas planificables`
+        : `${f.whole(usable)} de ${counted(f, rows, 'fila')} planificables`,
+    site: (f, typed) =>
+      typed === 0
+        ? 'todo por defecto: ponga lo suyo'
+        : counted(f, typed, 'dato suyo', 'datos suyos'),
+    siteWrong: (f, wrong) =>
+      wrong === 1 ? '1 dato no se puede usar' : `${f.whole(wrong)} datos no se pueden usar`,
+    rules: (f, rows) => counted(f, rows, 'regla entendida', 'reglas entendidas'),
+    rulesExample: 'ejemplo: ponga las suyas',
+    rulesBroken: (f, broken) =>
+      broken === 1 ? '1 punto no se puede leer' : `${f.whole(broken)} puntos no se pueden leer`,
+    kit: (f, devices) => counted(f, devices, 'aparato'),
+    kitExample: 'equipo de ejemplo: ponga el suyo',
+    kitNone: 'ningún aparato con el que planificar',
+    notPlanned: 'sin planificar',
+    planned: (f, trees) => counted(f, trees, 'árbol planificado', 'árboles planificados'),
+    unread: 'aún sin leer',
+  },
+  trees: {
+    which: 'Qué hoja tiene los árboles',
+    useFront: (name) => `Usar la hoja de delante, «${name}»`,
+    range: 'Solo estas celdas',
+    rangeNote: 'Opcional, como A1:H60. En blanco: toda la hoja.',
+    rangeWrong: (typed) =>
+      `«${typed}» no es un rango de celdas. Escriba dos esquinas, como A1:H60, o déjelo en blanco.`,
+    rowsRead: 'filas leídas',
+    canBePlanned: 'planificables',
+    lookHere: 'revisar',
+    treesCounted: (f, trees) =>
+      `${counted(f, trees, 'árbol', 'árboles')} en total, contando las filas de varios.`,
+    columns: 'Columnas',
+    columnsMatched: (f, n) => counted(f, n, 'columna reconocida', 'columnas reconocidas'),
+    askTitle: (f, n) =>
+      n === 1
+        ? 'Una columna no está clara. Diga qué significa.'
+        : `${f.whole(n)} columnas no están claras. Diga qué significan.`,
+    header: 'Encabezado',
+    meaning: 'Significado',
+    unit: 'Unidad',
+    samples: 'Primeras celdas',
+    noSamples: 'ninguna celda llena',
+    meaningOf: (header) => `Significado de «${header}»`,
+    unitOf: (header) => `Unidad de «${header}»`,
+    notUsed: 'no se usa',
+    column: (letter) => `columna ${letter}`,
+    corrected: 'como usted dijo',
+    rightAsIs: 'Está bien así',
+    forget: 'Olvidar mis correcciones',
+    remembered: (f, n) =>
+      n === 1
+        ? 'Se usa 1 corrección suya. Otra hoja con los mismos encabezados también la recibe.'
+        : `Se usan ${f.whole(n)} correcciones suyas. Otra hoja con los mismos encabezados también las recibe.`,
+    unmatched: 'Columnas que no se usan',
+    look: 'Filas por revisar',
+    row: (row) => `Fila ${row}`,
+    goTo: (row, id) => (id === '' ? `Ir a la fila ${row}` : `Ir a la fila ${row}, ${id}`),
+    notPlannedRow: 'sin planificar',
+    showAll: (f, n) => `Mostrar las ${f.whole(n)} filas`,
+    most: (f, n) => `Se muestran las primeras ${f.whole(n)}.`,
+    emptyTitle: 'Cómo es una hoja de árboles',
+    emptyText:
+      'Una fila por árbol, encabezados arriba. Estas tres columnas son lo mínimo; cada columna más mejora el plan. Los nombres y las unidades pueden ser los suyos.',
+    emptyRows: [
+      ['Árbol', 'Especie', 'Calibre (cm)'],
+      ['A-1', 'Quercus virginiana', '5'],
+      ['A-2', 'Chilopsis linearis', '4'],
+    ],
+    emptyMore:
+      'También se leen: copa, envase, plantado, suelo, uso de agua, sitio, dirección, coordenadas, toma de agua, nota.',
+    emptyNext: 'Ponga su hoja delante o elíjala arriba. Se lee en cuanto tiene filas.',
+    emptyDesk: 'También puede abrir un archivo .csv o .xlsx con el botón de arriba.',
+  },
+  site: {
+    name: (key) => SITE_NAMES[key],
+    lead: 'Los campos en blanco toman el valor por defecto que se ve al lado.',
+    first: 'El lugar y la temporada',
+    more: 'Más datos',
+    groups: {
+      soil: 'Suelo, raíces y plantas',
+      means: 'Bolsas, almohadillas, mangueras: qué llega a las raíces',
+      planning: 'Cómo decide el plan',
+      money: 'Dinero',
+    },
+    from: {
+      typed: 'suyo',
+      inventory: 'de las coordenadas de los árboles',
+      default: 'por defecto',
+    },
+    whereFromOf: (name) => `De dónde sale ${name}`,
+    sourceOfDefault: 'Valor por defecto:',
+    notKnown: 'no se sabe',
+    useDefault: 'Usar el valor por defecto',
+    useDefaultOf: (name) => `Usar el valor por defecto de ${name}`,
+    weather: 'Tiempo',
+    weatherHow: 'Cómo se da el tiempo',
+    ways: { months: 'Por mes', paste: 'Pegar días', file: 'Archivo de estación' },
+    weatherKind: {
+      monthly: 'Se usan valores mensuales',
+      daily: 'Se usan valores diarios',
+      example: 'Se usa el ejemplo: es inventado, ponga el suyo',
+      none: 'La tabla dada no se puede leer',
+    },
+    monthTable: 'Tiempo por mes',
+    month: 'Mes',
+    et0: (unit) => `ET0 (${unit}/día)`,
+    rain: (unit) => `Lluvia (${unit})`,
+    share: 'Parte de la lluvia con que contar',
+    shareNote:
+      'ET0 es la evapotranspiración de referencia. Una parte de 0.5 cuenta con la mitad de la lluvia media.',
+    useMonths: 'Usar esta tabla',
+    pasteLabel: 'Filas diarias, con sus encabezados',
+    pasteNote:
+      'Copie de una hoja: Fecha, ET0, Lluvia; o Date, Tmax, Tmin, Rain. Unidades en los encabezados, como «Rain (mm)».',
+    usePaste: 'Leer estas filas',
+    fileLabel: 'Abrir el archivo de una estación (.csv)',
+    fileNote:
+      'Un archivo diario con el formato GHCN-Daily, o una tabla con fecha y ET0 o temperaturas.',
+    useExample: 'Volver al ejemplo',
+    monthWrong: (month) => `${month}: escriba números, como 0.25, o deje toda la fila en blanco.`,
+    noMonths: 'La tabla está vacía. Llene al menos los meses de la temporada.',
+  },
+  rules: {
+    lead: 'Qué días y horas están abiertos, por medio, dirección y etapa.',
+    start: 'Reglas de partida',
+    own: 'las reglas propias de este libro',
+    inUse: (f, origin, n) =>
+      `En uso: ${origin}, ${counted(f, n, 'fila entendida', 'filas entendidas')}.`,
+    origin: (origin) => inSpanish(origin),
+    example: 'Es un ejemplo: ponga su ordenanza.',
+    toSheet: 'Poner estas reglas en una hoja para editarlas',
+    toSheetNote: 'Escribe las hojas «Rules» y «Stages». Se leen de nuevo con cada cambio.',
+    sheetThere: 'La hoja «Rules» está en este libro: edítela allí.',
+    openSheet: 'Ir a la hoja «Rules»',
+    chosenOver:
+      'Arriba hay elegida una tabla de partida; la hoja «Rules» no se usa hasta que elija las reglas del libro.',
+    written: (names) => `Escrito: ${names}. Edítelo; se lee con cada cambio.`,
+    broken: 'No se usa',
+    notice: 'Revisar',
+    problems: 'Filas por revisar',
+    goOn: 'Planificar sin lo que no se puede leer',
+    mend: (f, n) =>
+      `Las reglas tienen ${counted(f, n, 'punto')} que no se ${n === 1 ? 'puede' : 'pueden'} leer. Corríjalo en Reglas, o marque allí «Planificar sin lo que no se puede leer».`,
+    sentences: 'Qué dicen las reglas',
+    row: (row) => `Fila ${row}`,
+    strip: (from) => `Seis semanas desde ${from}`,
+    noStrip: 'Las seis semanas aparecen en cuanto hay árboles.',
+    allTrees: (example) => `Todos los árboles, como ${example}`,
+    kindTrees: (f, n, example) => `${counted(f, n, 'árbol', 'árboles')}, como ${example}`,
+    openHours: 'horas abiertas por día y medio, reloj de 24 h',
+    day: 'Día',
+    open: 'abierto',
+    any: 'todo el día',
+    closed: 'cerrado',
+    banned: 'prohibido',
+    openDays: (f, open, days) => `abierto ${f.whole(open)} de ${f.whole(days)} días`,
+    stage: (name) => `etapa ${name} en vigor`,
+    noStage: 'ninguna etapa en vigor',
+    moreKinds: (f, kinds, trees) =>
+      `${counted(f, kinds, 'tipo más', 'tipos más')} con ${counted(f, trees, 'árbol', 'árboles')} sin mostrar.`,
+    stripKey:
+      '■\u00A0abierto todo el día · ◧\u00A0algunas horas · □\u00A0cerrado · ✕\u00A0prohibido',
+    hours: 'Horas día por día',
+    grid: 'días abiertos y cerrados, una fila por medio, una columna por día',
+  },
+  kit: {
+    lead: 'Qué hay en existencia y qué se puede comprar. Con precios y caudales suyos, la elección de medios es suya.',
+    devices: 'Aparatos',
+    none: 'Todavía no hay aparatos. Añada uno: el plan necesita al menos una manera de regar.',
+    example: 'Equipo de ejemplo, inventado: ponga el suyo.',
+    stock: 'Existencias',
+    price: 'Precio',
+    edit: 'Editar',
+    editOf: (name) => `Editar ${name}`,
+    remove: 'Quitar',
+    removeOf: (name) => `Quitar ${name}`,
+    removed: (name) => `Se quitó ${name}.`,
+    undo: 'Reponer',
+    add: 'Añadir un aparato',
+    editTitle: (name) => `Aparato «${name}»`,
+    addTitle: 'Aparato nuevo',
+    keep: 'Guardar',
+    cancel: 'Cancelar',
+    kept: (name) => `Se guardó ${name}.`,
+    nameMissing: 'El aparato necesita un nombre propio.',
+    nameTaken: (name) => `«${name}» ya está en el equipo. Dé otro nombre a este.`,
+    problems: 'Filas por revisar',
+    useExample: 'Volver al equipo de ejemplo',
+    crew: 'Cuadrilla, horas y tanque',
+    unknown: '–',
+    columns: {
+      name: 'Nombre',
+      family: 'Familia',
+      volume: 'Volumen',
+      holes: 'Agujeros',
+      ratedHours: 'Horas nominales',
+      rate: 'Caudal por longitud',
+      length: 'Longitud',
+      flow: 'Caudal',
+      price: 'Precio de uno',
+      seasons: 'Temporadas que dura',
+      stock: 'En existencia',
+      setupMinutes: 'Minutos para instalar, una vez por temporada',
+      visitMinutes: 'Minutos por visita',
+      automatic: 'Un temporizador abre la válvula',
+    },
+  },
+  build: {
+    plan: 'Planificar la temporada',
+    planning: 'Planificando …',
+    progress: (f, done, total) => `Planificando … ${f.whole(done)} de ${f.whole(total)} filas.`,
+    stop: 'Detener',
+    done: (from, to) => `La temporada del ${from} al ${to} está planificada.`,
+    nothing: 'No hay ninguna fila que se pueda planificar. Vea Árboles.',
+    withdrawn: 'Algo de lo que sale el plan ha cambiado. Planifique de nuevo para ver el efecto.',
+    treesPlanned: 'árboles planificados',
+    cannotBeKept: 'no se pueden sostener',
+    notPlanned: 'filas sin planificar',
+    waterings: 'riegos',
+    water: 'agua en la temporada',
+    stressDays: 'días de estrés',
+    crewHours: 'horas de cuadrilla',
+    crewDays: 'días de cuadrilla',
+    price: 'precio',
+    lost: 'Árboles que no se pueden sostener',
+    notes: 'Notas',
+    save: 'Guardar el plan como libro (.xlsx)',
+    saving: 'Escribiendo el libro …',
+    saved: (name) => `El plan está guardado como ${name}.`,
+  },
+  cell: {
+    title: 'Celda elegida',
+    shows: (address, shown) => `${address} muestra ${shown}`,
+  },
+  unit: (unit) => UNITS[unit] ?? unit,
+  meanings: {
+    id: 'Número de árbol', species: 'Especie', commonName: 'Nombre común', genus: 'Género', epithet: 'Especie, segunda palabra',
+    count: 'Cantidad', caliper: 'Diámetro del tronco', circumference: 'Perímetro del tronco', diameterClass: 'Clase de diámetro',
+    container: 'Clase de envase', ballDiameter: 'Diámetro del cepellón', ballDepth: 'Profundidad del cepellón', planted: 'Plantado',
+    plantedYear: 'Año de plantación', canopy: 'Diámetro de copa', height: 'Altura', waterNeed: 'Uso de agua',
+    texture: 'Textura del suelo', mulchDepth: 'Espesor del acolchado', site: 'Sitio', address: 'Dirección', houseNumber: 'Número de casa',
+    street: 'Calle', latitude: 'Latitud', longitude: 'Longitud', tap: 'Toma de agua', tapFlow: 'Caudal de la toma',
+    source: 'Origen del agua', meansWanted: 'Medio deseado', status: 'Estado', note: 'Nota',
+  }, // prettier-ignore
+  families: {
+    bag: 'bolsa',
+    pad: 'almohadilla',
+    soaker: 'manguera porosa',
+    hand: 'a mano',
+    tanker: 'cisterna',
+  },
+};

@@ -1,0 +1,89 @@
+/** What the crew reads of days, counts, water and hours, in its language: the same on its sheet and on paper. */
+import { civil, isoDate, weekday, type Day } from '../engine/dates.js';
+import type { CrewStop, CrewTask, Family } from '../engine/plan/model.js';
+import {
+  CREW_CAUTIONS,
+  CREW_WORDS,
+  FAMILY_NAMES,
+  MONTH_WORDS,
+  ON_THE_SPOT,
+  TO_DO,
+  WATERS,
+  WEEKDAY_WORDS,
+  type CrewWord,
+  type Language,
+  type Water,
+} from './crew-words.js';
+
+/** `4 h 40 min` */
+export function spell(hours: number): string {
+  const minutes = Math.round(hours * 60);
+  const [h, min] = [Math.floor(minutes / 60), minutes % 60];
+  return h === 0 ? `${min} min` : min === 0 ? `${h} h` : `${h} h ${min} min`;
+}
+
+export const tasksOf = (stops: readonly CrewStop[]): CrewTask[] => stops.flatMap((s) => s.tasks);
+
+export class CrewSpeech {
+  constructor(readonly language: Language) {}
+
+  word = (key: CrewWord): string => CREW_WORDS[key][this.language];
+
+  toDo = (family: Family): string => TO_DO[family][this.language];
+
+  /** `8 Jul` */
+  shortDay(day: Day): string {
+    const { month, date } = civil(day);
+    return `${date} ${MONTH_WORDS[month - 1]![this.language]}`;
+  }
+
+  /** `Tue 7 Jul 2027` */
+  fullDay(day: Day): string {
+    return `${WEEKDAY_WORDS[weekday(day)]![this.language]} ${this.shortDay(day)} ${civil(day).year}`;
+  }
+
+  /** `Tue 7 Jul (2027-07-07)` */
+  datedDay(day: Day): string {
+    return `${WEEKDAY_WORDS[weekday(day)]![this.language]} ${this.shortDay(day)} (${isoDate(day)})`;
+  }
+
+  /** `crew 1 of 2`; nothing where there is one */
+  whichCrew(crew: number, crews: number): string {
+    return crews > 1 ? `${this.word('crew')} ${crew} ${this.word('of')} ${crews}` : '';
+  }
+
+  count(n: number, single: CrewWord, several: CrewWord): string {
+    return `${n.toLocaleString('en-US')} ${this.word(n === 1 ? single : several)}`;
+  }
+
+  waters = (all: readonly Water[]): string =>
+    all.map((water) => WATERS[water][this.language]).join(', ');
+
+  /** Hours as the engine writes them, `any` and none in words. */
+  hours(hours: string): string {
+    return hours === 'any' ? this.word('anyHour') : hours === '' ? this.word('noHour') : hours;
+  }
+
+  /** Hours of every means among the stops; once where all have the same. */
+  hoursByMeans(stops: readonly CrewStop[]): string {
+    const families = new Map<string, Set<Family>>();
+    for (const { watering } of tasksOf(stops)) {
+      const hours = this.hours(watering.hours);
+      families.set(hours, (families.get(hours) ?? new Set()).add(watering.family));
+    }
+    const named = ([hours, which]: [string, Set<Family>]): string =>
+      `${[...which].map((family) => FAMILY_NAMES[family][this.language]).join(', ')} ${hours}`;
+    const all = [...families];
+    return all.length === 1 ? all[0]![0] : all.map(named).join('; ');
+  }
+
+  cautions = (): string[] => CREW_CAUTIONS.map((caution) => caution[this.language]);
+
+  /** What to do on the spot with the means among the stops. */
+  onTheSpot(stops: readonly CrewStop[]): string[] {
+    const used = new Set(tasksOf(stops).map((task) => task.watering.family));
+    return ON_THE_SPOT.flatMap(([families, key]) =>
+      families.some((family) => used.has(family)) ? [this.word(key)] : [],
+    );
+  }
+}

@@ -1,0 +1,73 @@
+/** The desk's grid without a window, with our functions in it: what the desk does to a workbook can be tried in Node. */
+import type { ICellData, IStyleData } from '@univerjs/presets';
+import { loadEngine } from '../../src/desk/headless.js';
+import { openBook, shownIn, type OpenBook, type Shown } from '../../src/desk/open-book.js';
+import { executorsFor, Troubles } from '../../src/desk/registration.js';
+import { WrittenModels } from '../../src/desk/written-models.js';
+import { FUNCTIONS } from '../../src/functions/index.js';
+import described from '../../src/generated/functions.json' with { type: 'json' };
+
+export interface OpenGrid {
+  book: OpenBook;
+  models: WrittenModels;
+  /** sheet name, 0-based row and column */
+  cell(sheet: string, row: number, column: number): ICellData | undefined;
+  shown(sheet: string, row: number, column: number): Shown;
+  style(sheet: string, row: number, column: number): IStyleData;
+  close(): void;
+}
+
+type Cells = Record<number, Record<number, ICellData>>;
+
+/** Opens a workbook with these sheets of a person's own. */
+export function openGrid(own: Record<string, Cells>): OpenGrid {
+  const { core, sheets: parts } = loadEngine();
+  const { univer, univerAPI } = core.createUniver({
+    locale: core.LocaleType.EN_US,
+    locales: { [core.LocaleType.EN_US]: {} },
+    presets: [parts.UniverSheetsNodeCorePreset()],
+  });
+  const injector = univer.__getInjector();
+  injector
+    .get(parts.IFunctionService)
+    .registerExecutors(...executorsFor(parts, described.functions, FUNCTIONS, new Troubles()));
+  const names = Object.keys(own);
+  univerAPI.createWorkbook({
+    id: 'desk',
+    name: 'Desk',
+    sheetOrder: names,
+    sheets: Object.fromEntries(
+      names.map((name) => [
+        name,
+        { id: name, name, rowCount: 60, columnCount: 20, cellData: own[name] ?? {} },
+      ]),
+    ),
+  });
+  const workbook = () => univerAPI.getWorkbook('desk')!;
+  const book = openBook(univerAPI, workbook, () => injector.get(parts.FormulaDataModel));
+  const models = new WrittenModels(book);
+  univerAPI.addEvent(univerAPI.Event.CommandExecuted, ({ id, params }) =>
+    models.noteCommand(id, params),
+  );
+  const cell: OpenGrid['cell'] = (sheet, row, column) =>
+    workbook().getSheetByName(sheet)?.getSheet().getCellRaw(row, column) ?? undefined;
+  return {
+    book,
+    models,
+    cell,
+    shown: (sheet, row, column) => shownIn(cell(sheet, row, column)),
+    style: (sheet, row, column) =>
+      workbook()
+        .getWorkbook()
+        .getStyles()
+        .getStyleByCell(cell(sheet, row, column)) ?? {},
+    close: () => univer.dispose(),
+  };
+}
+
+/** Options of a writing that goes through. */
+export const writing = (live: boolean) => ({
+  live,
+  onProgress: () => undefined,
+  signal: { aborted: false },
+});

@@ -1,0 +1,407 @@
+/** The plan room: the same answers here and through a worker, stopping, breaking down, and drafts read in place. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { rasterise } from '../../src/cli/rasterise.js';
+import { STOPPED as ENGINE_STOPPED } from '../../src/engine/plan/season.js';
+import { Problem } from '../../src/engine/problems.js';
+import type { Cell, Grid } from '../../src/tables/cells.js';
+import { FONT_FILES, type Fonts } from '../../src/workbook/exports/pdf.js';
+import { planFromTables } from '../../src/workbook/plan-job.js';
+import type { Draft, PlanAsk, PlanRoom } from '../../src/workers/plan-room.js';
+import { roomAnswers } from '../../src/workers/room-answers.js';
+import { roomHere } from '../../src/workers/room-here.js';
+import { roomLine, type RoomWorker } from '../../src/workers/room-line.js';
+import { STOPPED, type FromRoom, type ToRoom } from '../../src/workers/room-messages.js';
+import { benchTrees } from '../bench/inventory.js';
+import { INVENTORY, sampleInput } from '../workbook/job.js';
+
+const { resolve } = createRequire(import.meta.url);
+const fonts = async (): Promise<Fonts> => ({
+  regular: readFileSync(resolve(FONT_FILES.regular)),
+  bold: readFileSync(resolve(FONT_FILES.bold)),
+});
+
+const draft = (more: Partial<Draft> = {}): Draft => ({
+  units: 'US',
+  crewLanguage: 'en',
+  corrections: {},
+  site: {},
+  starter: '',
+  ...more,
+});
+const ask = (trees: Grid, more: Partial<PlanAsk> = {}): PlanAsk => ({
+  trees,
+  source: 'harbour row',
+  sheets: [],
+  draft: draft(),
+  today: '2027-03-15',
+  ...more,
+});
+
+/** A worker in this thread whose messages are copied as a real one's are. */
+function copyingWorker(): RoomWorker & { ended: boolean; breakDown(why: string): void } {
+  let told: (message: FromRoom) => void = () => undefined;
+  let broken: (why: string) => void = () => undefined;
+  const answer = roomAnswers({ fonts }, (message, handedOver) => {
+    const sent = structuredClone(message, { transfer: handedOver });
+    setTimeout(() => told(sent), 0);
+  });
+  const worker = {
+    ended: false,
+    post: (message: ToRoom, _handedOver: ArrayBuffer[]) => {
+      const sent = structuredClone(message);
+      setTimeout(() => worker.ended || answer(sent), 0);
+    },
+    listen(onMessage: (message: FromRoom) => void, onBreakdown: (why: string) => void) {
+      told = (message) => worker.ended || onMessage(message);
+      broken = onBreakdown;
+    },
+    end: () => void (worker.ended = true),
+    breakDown: (why: string) => broken(why),
+  };
+  return worker;
+}
+
+/** Reads the sample's inventory as the panel does. */
+async function opened(room: PlanRoom): Promise<Grid> {
+  const { sheets, front } = await room.open('harbour-row-trees.csv', readFileSync(INVENTORY));
+  return sheets[front]!;
+}
+
+const TREES = [
+  ['Tag', 'Species', 'DBH', 'Spread', 'Lat', 'Lon'],
+  ['A', 'oak', 5, 3, 40.1, -100.2],
+  ['B', 'elm', 6, 4, 40.2, -100.2],
+  ['C', 'ash', 7, 5, 40.3, -100.2],
+  ['D', 'elm', '', '', 40.3, -100.2],
+] satisfies Cell[][];
+
+describe('a room here and a room behind a line', () => {
+  let here: PlanRoom;
+  let line: PlanRoom;
+  const workers: ReturnType<typeof copyingWorker>[] = [];
+  let trees: Grid;
+  beforeAll(async () => {
+    here = roomHere({ fonts, rasterise });
+    const start = (): RoomWorker => {
+      const worker = copyingWorker();
+      workers.push(worker);
+      return worker;
+    };
+    line = roomLine({ rasterise, start });
+    trees = await opened(line);
+  });
+
+  it('give the same reading, setup, rules, plan, tree, what-if and model', async () => {
+    const asked = ask(trees);
+    expect(await line.read(trees, asked.draft)).toEqual(await here.read(trees, asked.draft));
+    expect(await line.setup(trees, asked.draft)).toEqual(await here.setup(trees, asked.draft));
+    expect(await line.rules(asked)).toEqual(await here.rules(asked));
+    const plan = await line.plan(asked);
+    expect(plan).toEqual(await here.plan(asked));
+    expect(plan.planned + plan.cannotBeKept).toBe(67);
+    const { row } = plan.picks[0]!;
+    expect(await line.tree(row)).toEqual(await here.tree(row));
+    expect(await line.whatIf()).toEqual(await here.whatIf());
+    const model = await line.model();
+    expect(model).toEqual(await here.model());
+    expect(model.sheets.map(({ name }) => name)).toContain('What if');
+    expect(line.starters).toEqual(here.starters);
+  });
+
+  it.each(['workbook', 'crew.xlsx', 'client.xlsx', 'plan.csv', 'plan.ics'] as const)(
+    'write the same %s, byte for byte',
+    async (kind) => {
+      const [a, b] = [await line.file({ kind }), await here.file({ kind })];
+      expect(a.name).toBe(b.name);
+      expect(Buffer.compare(a.bytes, b.bytes)).toBe(0);
+    },
+  );
+
+  it('make PDF files with the typefaces handed in', async () => {
+    const { name, bytes } = await line.file({
+      kind: 'crew.pdf',
+      language: 'es',
+      days: ['2027-05-01', '2027-05-03'],
+    });
+    expect(name).toBe('harbour-row-crew-es.pdf');
+    expect(new TextDecoder('latin1').decode(bytes.subarray(0, 5))).toBe('%PDF-');
+    await expect(
+      line.file({ kind: 'crew.pdf', days: ['2027-05-03', '2027-05-01'] }),
+    ).rejects.toThrow(/last day, 2027-05-01, is before the first/);
+  });
+
+  it('plan what the command plans', async () => {
+    const input = await sampleInput();
+    const job = planFromTables({ ...input, units: 'US' });
+    const site = { latitude: input.site!.latitude };
+    const room = await here.plan(ask(trees, { draft: draft({ site }) }));
+    const command = planFromTables({
+      inventory: trees.cells,
+      fileName: 'harbour row',
+      madeOn: input.madeOn,
+      units: 'US',
+    });
+    const sum = (plan: typeof job.plan): number =>
+      plan.trees.reduce((n, t) => n + t.chosen.waterings * t.tree.count, 0);
+    expect(room.waterings).toBe(sum(command.plan));
+    expect(sum(command.plan)).not.toBe(sum(job.plan));
+  });
+
+  it('settings go into the workbook and come back when it is opened', async () => {
+    const settings = {
+      draft: '{"units":"US","note":"<&\\"Äß"}',
+      'columns.abc': 'x'.repeat(40_000),
+    };
+    const { name, bytes } = await line.file({ kind: 'workbook', settings });
+    const back = await line.open(name, bytes);
+    expect(back.settings).toEqual(settings);
+    expect(back.sheets[back.front]!.name).toBe('Trees');
+  });
+});
+
+describe('stopping and breaking down', () => {
+  const many: Grid = {
+    cells: [
+      ['Tree ID', 'Species', 'Caliper (in)', 'Canopy (ft)', 'Site'],
+      ...benchTrees(900).map((t): Cell[] => [
+        t.id,
+        t.species,
+        t.caliper! / 25.4,
+        t.canopy!,
+        t.site,
+      ]),
+    ],
+  };
+
+  it('says it is stopped as the engine does', () => expect(STOPPED).toBe(ENGINE_STOPPED));
+
+  it('stops between two batches, in the same worker, and the plan before stays', async () => {
+    const workers: ReturnType<typeof copyingWorker>[] = [];
+    const room = roomLine({ rasterise, patience: 20_000, start: () => (workers.push(copyingWorker()), workers.at(-1)!) }); // prettier-ignore
+    const first = await room.plan(ask({ cells: TREES }));
+    const stop = new AbortController();
+    const seen: number[] = [];
+    const onProgress = (done: number): void => {
+      seen.push(done);
+      stop.abort();
+    };
+    await expect(room.plan(ask(many), { onProgress, signal: stop.signal })).rejects.toThrow(
+      STOPPED,
+    );
+    expect(seen.at(-1)).toBeLessThan(900);
+    expect((await room.tree(first.picks[0]!.row)).id).toBe('A');
+    expect(workers.length).toBe(1);
+  });
+
+  it('a worker that does not listen is ended; a fresh one knows the plan before and answers what others asked', async () => {
+    const workers: ReturnType<typeof copyingWorker>[] = [];
+    const start = (): RoomWorker => {
+      const worker = copyingWorker();
+      const { post } = worker;
+      // the first one is deaf from its second planning on
+      if (workers.length === 0)
+        worker.post = (message) => {
+          if (message.kind === 'stop') return;
+          if (message.kind === 'ask' && message.question !== 'plan' && planned) return;
+          if (message.kind === 'ask' && message.question === 'plan' && planned) return;
+          post(message, []);
+        };
+      workers.push(worker);
+      return worker;
+    };
+    let planned = false;
+    const room = roomLine({ rasterise, patience: 30, start });
+    await room.plan(ask({ cells: TREES }));
+    planned = true;
+    const stop = new AbortController();
+    const stopped = room.plan(ask(many), { onProgress: () => undefined, signal: stop.signal });
+    const tree = room.tree(2);
+    const reading = room.read({ cells: TREES }, draft());
+    stop.abort();
+    await expect(stopped).rejects.toThrow(STOPPED);
+    expect((await reading).usable).toBe(3);
+    expect((await tree).id).toBe('A');
+    expect(workers.map(({ ended }) => ended)).toEqual([true, false]);
+  });
+
+  it('a worker that breaks down gives a sentence, and the next question a fresh worker', async () => {
+    const workers: ReturnType<typeof copyingWorker>[] = [];
+    const room = roomLine({ rasterise, start: () => (workers.push(copyingWorker()), workers.at(-1)!) }); // prettier-ignore
+    await room.plan(ask({ cells: TREES }));
+    const lost = room.model();
+    await new Promise((done) => setTimeout(done, 0));
+    workers[0]!.breakDown('out of memory');
+    await expect(lost).rejects.toThrow(/planner broke down .*out of memory.*try again/);
+    expect((await room.tree(3)).id).toBe('B');
+    expect(workers.length).toBe(2);
+  });
+
+  it('a problem comes back as the same sentence, anything else as no problem of the input', async () => {
+    const room = roomLine({ rasterise, start: copyingWorker });
+    await expect(room.tree(2)).rejects.toThrow(new Problem('there is no plan yet: plan the season first')); // prettier-ignore
+    await expect(room.open('x.pdf', new TextEncoder().encode('%PDF-1.7'))).rejects.toThrow(Problem);
+    const bad = ask({ cells: TREES }, { draft: draft({ starter: 'no such table' }) });
+    await expect(room.plan(bad)).rejects.toThrow(/no rules table "no such table"/);
+    await expect(room.read(undefined as unknown as Grid, draft())).rejects.not.toThrow(Problem);
+  });
+
+  it('cells are handed over once for all questions', async () => {
+    const posted: ToRoom[] = [];
+    const start = (): RoomWorker => {
+      const worker = copyingWorker();
+      const { post } = worker;
+      worker.post = (message) => {
+        posted.push(message);
+        post(message, []);
+      };
+      return worker;
+    };
+    const room = roomLine({ rasterise, start });
+    const grid = { cells: TREES };
+    await room.read(grid, draft());
+    await room.setup(grid, draft());
+    await room.rules(ask(grid));
+    expect(posted.filter(({ kind }) => kind === 'cells').length).toBe(1);
+  });
+});
+
+describe('reading a sheet', () => {
+  const room = roomHere({ fonts, rasterise });
+  const read = (cells: Cell[][], more: Partial<Draft> = {}) => room.read({ cells }, draft(more));
+
+  it('counts trees, finds the middle latitude, and names the column to look at', async () => {
+    const reading = await read(TREES);
+    expect(reading).toMatchObject({ rows: 4, usable: 3, trees: 3, latitude: 40.2, headerRow: 0 });
+    expect(reading.look).toHaveLength(1);
+    expect(reading.look[0]).toMatchObject({ row: 5, id: 'D', unusable: true, column: 2 });
+  });
+
+  it('a guessed unit is doubted in a sentence and can be chosen', async () => {
+    const trunk = (reading: Awaited<ReturnType<typeof read>>) =>
+      reading.columns.find(({ header }) => header === 'DBH')!;
+    const before = trunk(await read(TREES));
+    expect(before.doubt).toMatch(/unit in as the coordinates lie in North America\.$/);
+    expect(before.units).toContain('cm');
+    const after = trunk(await read(TREES, { corrections: { DBH: 'circumference cm' } }));
+    expect(after).toMatchObject({ meaning: 'circumference', unit: 'cm', doubt: '', ask: false });
+  });
+
+  it('a chosen unit changes what is read, an unfit one is refused in a note', async () => {
+    const demand = async (unit: string): Promise<number> => {
+      const corrections = { Spread: `canopy ${unit}` };
+      const { water } = await room.plan(ask({ cells: TREES }, { draft: draft({ corrections }) }));
+      return water;
+    };
+    expect(await demand('m')).toBeGreaterThan(2 * (await demand('ft')));
+    const wrong = await read(TREES, { corrections: { Spread: 'canopy gal' } });
+    expect(wrong.notes.join(' ')).toMatch(/"Spread": "gal" is not a unit of a canopy diameter/);
+  });
+
+  it('a column set to ignore is listed as not used, with samples', async () => {
+    const reading = await read(TREES, { corrections: { Spread: 'ignore' } });
+    expect(reading.unmatched).toEqual([{ column: 3, header: 'Spread', samples: ['3', '4', '5'] }]);
+  });
+
+  it('a column without a header has a name by its place and can be told its meaning', async () => {
+    const cells: Cell[][] = TREES.map((row, r) => [...row, r === 0 ? '' : `site ${r % 2}`]);
+    const before = await read(cells);
+    expect(before.unmatched.map(({ header }) => header)).toEqual(['Column 7']);
+    const after = await read(cells, { corrections: { 'Column 7': 'site' } });
+    expect(after.columns.at(-1)).toMatchObject({ column: 6, header: 'Column 7', meaning: 'site' });
+  });
+
+  it('a header that is only close to a known one asks', async () => {
+    const [header = [], ...rows] = TREES;
+    const reading = await read([header.map((h) => (h === 'DBH' ? 'Calipper' : h)), ...rows]);
+    const trunk = reading.columns.find(({ meaning }) => meaning === 'caliper')!;
+    expect(trunk).toMatchObject({ header: 'Calipper', ask: true });
+    expect(trunk.doubt).toMatch(/^The header is close to/);
+  });
+});
+
+describe('a draft as a setup', () => {
+  const room = roomHere({ fonts, rasterise });
+  const setup = (more: Partial<Draft>) => room.setup({ cells: TREES }, draft(more));
+
+  it('every input says where its value is from; the inventory gives the latitude', async () => {
+    const { site } = await setup({ site: { elevation: 900 } });
+    const field = (key: string) => site.find((f) => f.key === key)!;
+    expect(field('latitude')).toMatchObject({ value: 40.2, from: 'inventory', trouble: '' });
+    expect(field('elevation')).toMatchObject({ value: 900, unit: 'ft', from: 'typed' });
+    expect(field('rootDepth')).toMatchObject({ value: 12, unit: 'in', from: 'default' });
+    expect(site.every(({ note, source }) => note !== '' && source !== '')).toBe(true);
+  });
+
+  it.each([
+    [{ latitude: 'north' }, 'latitude', /is "north", which is not a number; accepted is a number from -90 to 90 deg\.$/],
+    [{ texture: 'mud' }, 'texture', /not a word it knows; accepted is one of sand,/],
+    [{ seasonFrom: 'soon' }, 'seasonFrom', /not a date; accepted is a date/],
+    [{ seasonFrom: '2027-06-01', seasonTo: '2027-05-01' }, 'seasonTo', /ends \(2027-05-01\) before it starts/],
+    [{ crews: 1.5 }, 'crews', /not a whole number/],
+  ] satisfies [Draft['site'], string, RegExp][])('%j has its trouble beside %s', async (site, key, trouble) => {
+    const report = await setup({ site });
+    const troubled = report.site.filter((f) => f.trouble !== '');
+    expect(troubled.map((f) => f.key)).toEqual([key]);
+    expect(troubled[0]!.trouble).toMatch(trouble);
+    const plan = await room.plan(ask({ cells: TREES }, { draft: draft({ site }) }));
+    expect(plan.problems.join(' ')).toMatch(new RegExp(trouble.source.replace(/\\\.\$$/, '')));
+  }); // prettier-ignore
+
+  it('the example’s weather is said to be one, a table of one’s own is not', async () => {
+    expect((await setup({})).weather).toMatchObject({ kind: 'example', says: '12 months', problems: [] }); // prettier-ignore
+    const months: Cell[][] = [['Month', 'ET0 (in/day)', 'Rain (in)', 'Share counted'], ...Array.from({ length: 12 }, (_, m): Cell[] => [m + 1, 0.2, 1, 0.5])]; // prettier-ignore
+    const own = (await setup({ weather: months })).weather;
+    expect(own).toMatchObject({ kind: 'monthly', problems: [] });
+    expect(own.months[5]).toEqual({ month: 6, et0: 0.2, rain: 1 });
+    const none = (await setup({ weather: [['nothing']] })).weather;
+    expect(none).toMatchObject({ kind: 'none', months: [] });
+    expect(none.problems[0]).toMatch(/no header row; accepted are Month/);
+  });
+
+  it('a kit of one’s own replaces the example, with its problems', async () => {
+    const kit: Cell[][] = [['Device', 'Family', 'Volume (gal)', 'Rate (gal/h per 100 ft)', 'Length (ft)'], ['our bag', 'bag', 20, '', ''], ['our hose', 'soaker', '', 60, 25], ['bad', 'soaker', '', '', '']]; // prettier-ignore
+    const report = (await setup({ kit })).kit;
+    expect(report.example).toBe(false);
+    expect(report.devices.map(({ size }) => size)).toEqual([
+      '20 gal',
+      '25 ft at 60 gal/h per 100 ft',
+    ]);
+    expect(report.problems.join(' ')).toMatch(/"bad" is left out, because a soaker hose needs a measured rate/); // prettier-ignore
+  });
+
+  it('a stock that is short is shared out without a solver, and said so', async () => {
+    const kit: Cell[][] = [['Device', 'Family', 'Volume (gal)', 'Flow (gpm)', 'In stock'], ['our bag', 'bag', 20, '', 1], ['our hose', 'hand', '', 5, 50]]; // prettier-ignore
+    const site = { stockOnly: 'yes' };
+    const plan = await room.plan(ask({ cells: TREES }, { draft: draft({ kit, site }) }));
+    expect(plan.problems.join(' ')).toMatch(/greedy|without a solver|no solver/i);
+  });
+});
+
+describe('rules in use', () => {
+  const room = roomHere({ fonts, rasterise });
+  const sheet = { name: 'Rules', cells: [['Days', 'Verdict'], ['Mon', 'allow'], ['Funday', 'allow']] }; // prettier-ignore
+  const report = (more: Partial<PlanAsk>) => room.rules(ask({ cells: TREES }, more));
+
+  it('a starter, else the sheet, else the draft’s own, else the example', async () => {
+    const own = draft({ rules: [['Days', 'Verdict'], ['Tue', 'allow']] }); // prettier-ignore
+    const starter = room.starters[0]!;
+    const origins = [
+      await report({ draft: { ...own, starter }, sheets: [sheet] }),
+      await report({ draft: own, sheets: [sheet] }),
+      await report({ draft: own }),
+      await report({}),
+    ].map(({ origin }) => origin);
+    expect(origins).toEqual([`the example “${starter}”`, 'the sheet “Rules”', 'the site’s own table', 'the built-in example']); // prettier-ignore
+  });
+
+  it('broken rows are named by their row of the sheet; tables come along to be edited', async () => {
+    const { problems, sentences, rules, strip } = await report({ sheets: [sheet] });
+    expect(problems.filter(({ broken }) => broken)).toHaveLength(1);
+    expect(problems[0]!.sentence).toMatch(/sheet "Rules", row 3/);
+    expect(sentences.map(({ row }) => row)).toEqual([2]);
+    expect(rules).toEqual(sheet.cells);
+    expect(strip!.days).toBe(42);
+  });
+});
