@@ -160,7 +160,7 @@ export async function replanFromTablesBy(
   planner: (season: SeasonInput) => Promise<SeasonPlan>,
   solve?: Solve,
 ): Promise<ReplannedJob> {
-  const { season, build, notes, remarks } = readyJob(input);
+  const { season, build, notes, remarks, clauses } = readyJob(input);
   const { log, today } = again;
   const { plan: separate, note } = await withinStock(season, await planner(season), solve);
   const before = crewedSeason(season, separate).plan;
@@ -178,6 +178,9 @@ export async function replanFromTablesBy(
     ...(note === '' ? [] : [note]),
     ...(again.chooseAgain && season.site.stockOnly === 'yes'
       ? ['The means were chosen again without looking at the stock.']
+      : []),
+    ...(clauses > 0
+      ? ['The contract’s least visits are not kept in a season planned again; the sheet Contract says where it falls short.']
       : []),
     ...(over > 0 ? [`${many(over, 'crew day')} ahead with more work than hours: no watering was moved for it.`] : []),
     ...atMost(said, 'notes on the log'),
@@ -198,6 +201,8 @@ function readyJob(input: PlanJobInput): {
   /** of the job; what is added before it is built, stands in the workbook */
   notes: string[];
   remarks: string[];
+  /** rows of the contract */
+  clauses: number;
 } {
   const units = input.units ?? 'US';
   const reading =
@@ -288,7 +293,7 @@ function readyJob(input: PlanJobInput): {
       },
     }; // prettier-ignore
   };
-  return { season, finish, build, notes, remarks };
+  return { season, finish, build, notes, remarks, clauses: papers.clauses.length };
 }
 
 const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;

@@ -210,7 +210,7 @@ describe('the sheets', () => {
     expect(new Set(now).size).toBe(now.length);
     expect(await page.locator('#result').count()).toBe(1);
     expect(await page.locator('#built').innerText()).toContain('Plan');
-  }, 180_000);
+  }, 300_000);
 
   it('are all gone after Undo build, and nothing else is', async () => {
     await page.locator('#undo-build').click();
@@ -242,7 +242,7 @@ describe('files', () => {
   it('the workbook holds the plan, and what is set in the panel', async () => {
     const { bytes } = await saved('#download');
     expect(names(bytes)).toEqual(expect.arrayContaining(['Trees', 'Plan', 'Calendar', 'Site']));
-  }, 90_000);
+  }, 300_000);
 
   it('crew sheets are in the language and of the days that are chosen', async () => {
     await page.locator('#crew-language').selectOption('es');
@@ -255,7 +255,7 @@ describe('files', () => {
     expect(pages(week.path)).toBeGreaterThan(0);
     expect(pages(week.path)).toBeLessThan(pages(whole.path));
     expect(names((await saved('#save-crew-xlsx')).bytes).length).toBeGreaterThan(0);
-  }, 90_000);
+  }, 300_000);
 
   it('days in the wrong order are refused in a sentence', async () => {
     await page.locator('#to').fill('2027-05-01');
@@ -268,7 +268,7 @@ describe('files', () => {
     const { path } = await saved('#save-client-pdf');
     expect(pdfText(path)).toMatch(/\$/);
     expect(names((await saved('#save-client-xlsx')).bytes).length).toBeGreaterThan(0);
-  }, 90_000);
+  }, 300_000);
 
   it('the calendar and the table can be read by others; the byte order mark is a switch', async () => {
     const calendar = await saved('#save-plan-ics');
@@ -278,12 +278,12 @@ describe('files', () => {
     const plain = await saved('#save-plan-csv');
     expect([...marked.bytes.subarray(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
     expect(marked.bytes.subarray(3).equals(plain.bytes)).toBe(true);
-  }, 90_000);
+  }, 300_000);
 
   it('the open workbook is the grid as it stands', async () => {
     const { bytes } = await saved('#save-whole');
     expect(names(bytes)).toEqual(await sheets());
-  }, 90_000);
+  }, 300_000);
 });
 
 describe('the step', () => {

@@ -81,7 +81,7 @@ describe('on the desk', () => {
     await page.evaluate(() => window.soakbook.ready);
     await page.evaluate(AXE);
     await page.locator('[data-place=contract]').click();
-  }, 180_000);
+  }, 300_000);
 
   it('without a contract says what one holds, and puts an example on a sheet that is read at once', async () => {
     expect(await textOf(page.locator('sb-contract-clauses'))).toMatch(/^Put what the contract asks for on a sheet “Contract”/); // prettier-ignore
@@ -216,7 +216,7 @@ describe('in the spreadsheet program’s page', () => {
     await page.goto(`${url}taskpane.html`, { timeout: 120_000 });
     await page.locator('#place .numbers').waitFor({ timeout: 60_000 });
     await page.locator('[data-place=contract]').click();
-  }, 180_000);
+  }, 300_000);
 
   it('reads the contract before there is a plan; the row that cannot be used leads to its cell', async () => {
     await soon(() => page.locator('#contract-sheet').innerText()).toBe('Sheet “Contract”: 1 clause understood.'); // prettier-ignore

@@ -89,12 +89,17 @@ describe.each(['US', 'SI'] as const)('live formulas of the sample in %s', (units
     await grid.models.write(model, writing(true));
   }, SLOW);
 
-  it('there are some on Trees, Field checks and Balance, and none goes without a twin', () => {
+  it('there are some on Trees, Clocks, Field checks and Balance, and none goes without a twin', () => {
     const live = cellsOf(model).filter((c) => c.live !== undefined);
     expect(live.length).toBeGreaterThan(900);
     expect(live.filter((c) => c.formula === undefined)).toEqual([]);
     const where = laid.filter((sheet) => sheet.tables.some((t) => t.values.flat().some((c) => rich(c).live))); // prettier-ignore
-    expect(where.map((sheet) => sheet.name)).toEqual(['Trees', 'Field checks', 'Balance']);
+    expect(where.map((sheet) => sheet.name)).toEqual([
+      'Trees',
+      'Clocks',
+      'Field checks',
+      'Balance',
+    ]);
   });
 
   it('each calls functions of functions.json with no more arguments than they have', () => {

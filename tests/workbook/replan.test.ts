@@ -8,8 +8,10 @@ import { planSeason } from '../../src/engine/plan/season.js';
 import type { Cell } from '../../src/tables/cells.js';
 import { readSeasonLog } from '../../src/tables/season-log.js';
 import {
+  planFromTables,
   replanFromTablesBy,
   type PlanJob,
+  type PlanJobInput,
   type ReplannedJob,
 } from '../../src/workbook/plan-job.js';
 import { readXlsxSheets } from '../../src/workbook/readers/xlsx.js';
@@ -103,14 +105,20 @@ const asPlanned = ({ trees }: SeasonPlan, other: (tree: string) => string = () =
   ),
 ];
 
+/** The sample without its contract: least visits are kept in a first plan and not in one made again. */
+async function withoutContract(): Promise<PlanJobInput> {
+  const { contract: _contract, ...rest } = await sampleInput();
+  return rest;
+}
+
 describe('as a job', () => {
   let first: PlanJob;
   beforeAll(async () => {
-    first = await sampleJob();
+    first = planFromTables(await withoutContract());
   });
   const again = async (cells: Cell[][], more: object = {}): Promise<ReplannedJob> =>
     replanFromTablesBy(
-      await sampleInput(),
+      await withoutContract(),
       { log: readSeasonLog([{ name: 'Waterings', cells }]), today: TODAY, ...more },
       (season) => Promise.resolve(planSeason(season)),
     );
@@ -124,6 +132,17 @@ describe('as a job', () => {
     expect(job.changes.after.waterings).toBe(job.changes.before.waterings);
     expect(job.changes.after.litres).toBeCloseTo(job.changes.before.litres, 4);
     expect(changesInWords(job.changes, 'SI')).toContain('No row got worse.');
+  });
+  it('a contract’s least visits are not kept again, and the plan says so', async () => {
+    const job = await replanFromTablesBy(
+      await sampleInput(),
+      { log: readSeasonLog([{ name: 'Waterings', cells: asPlanned(first.plan) }]), today: TODAY },
+      (season) => Promise.resolve(planSeason(season)),
+    );
+    expect(job.notes.filter((note) => /contract/.test(note))).toEqual([
+      'The contract’s least visits are not kept in a season planned again; the sheet Contract says where it falls short.',
+    ]);
+    expect((await again(asPlanned(first.plan))).notes.join()).not.toMatch(/contract/);
   });
   it('a season hardly watered leaves most rows worse, the worst first, and the workbook says it is planned again', async () => {
     const none = await again([['Row', 'Date', 'Water (L)'], [2, dayOf(2027, 4, 2), 1]]); // prettier-ignore

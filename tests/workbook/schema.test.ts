@@ -122,11 +122,11 @@ describe('a part broken on purpose', () => {
     ['a formula not closed', SHEET, /<f>COUNTIF\(/, '<f>COUNTIF((', /is not closed/],
     ['a formula with its equals sign', SHEET, '<f>COUNTIF', '<f>=COUNTIF', /starts with =/],
     ['a formula to a sheet that is not there', SHEET, '<f>COUNTIF(Trees!', '<f>COUNTIF(Treez!', /points at a sheet Treez/],
-    ['a condition without its format', /sheet16\.xml$/, 'dxfId="0"', 'dxfId="9"', /format 9 of/],
-    ['two conditions of one rank', /sheet16\.xml$/, 'priority="2"', 'priority="1"', /priority 1/],
-    ['validations counted wrong', /sheet16\.xml$/, /<dataValidations count="\d+"/, '<dataValidations count="1"', /<dataValidations> counts 1/],
-    ['a message too long', /sheet16\.xml$/, ' prompt="', ` prompt="${'x'.repeat(256)}`, /prompt is longer than 255/],
-    ['a validation of no range', /sheet16\.xml$/, /sqref="B7:B26"/, 'sqref="B26:B7"', /no range/],
+    ['a condition without its format', /sheet23\.xml$/, 'dxfId="0"', 'dxfId="9"', /format 9 of/],
+    ['two conditions of one rank', /sheet23\.xml$/, 'priority="2"', 'priority="1"', /priority 1/],
+    ['validations counted wrong', /sheet23\.xml$/, /<dataValidations count="\d+"/, '<dataValidations count="1"', /<dataValidations> counts 1/],
+    ['a message too long', /sheet23\.xml$/, ' prompt="', ` prompt="${'x'.repeat(256)}`, /prompt is longer than 255/],
+    ['a validation of no range', /sheet23\.xml$/, /sqref="B7:B26"/, 'sqref="B26:B7"', /no range/],
   ]; // prettier-ignore
   it.each(PLAN)('is found out in the plan: %s', (_, part, from, to, said) => {
     const faults = faultsIn(changed(whole, part, from, to));

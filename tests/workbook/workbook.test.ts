@@ -23,7 +23,7 @@ import { sampleInput, sampleJob } from './job.js';
 import { inFolder, readCells, recalculate, skipWithout } from './programs.js';
 
 const SHEETS =
-  'About,Site,Weather,Rules,Rule days,Kit,Trees,Means,Plan,Calendar,Charts,Crew,Materials,Estimate,Field checks,Balance,Balance trees,Checks,Sources'.split(
+  'About,Site,Weather,Rules,Rule days,Kit,Trees,Means,Plan,Calendar,Charts,Crew,Materials,Estimate,Contract,Shortage,Log,Service,Meters,Clocks,Price views,Field checks,Balance,Balance trees,Checks,Sources'.split(
     ',',
   );
 
@@ -106,9 +106,10 @@ describe('the model of the sample plan', () => {
     expect(shown?.cell.value).toBe(`${look} to look at`);
   });
 
-  it('starts a new page for every crew day but the first', () => {
+  it('starts a new page for every crew day but the first, and one for the field card behind them', () => {
     const crew = job.model.sheets.find((s) => s.name === 'Crew')!;
-    expect(crew.print.breaks).toHaveLength(job.plan.crewDays.length - 1);
+    const [daysAfterTheFirst, card] = [job.plan.crewDays.length - 1, 1];
+    expect(crew.print.breaks).toHaveLength(daysAfterTheFirst + card);
     expect(crew.print.titleRows?.[0]).toBe(1);
     const stops = column(job.model, 'Crew', 'stop').filter((v) => v !== null);
     for (const stop of stops) expect(stop).toMatch(/^\d+ [A-Z][a-z]{2} · \d+$/);

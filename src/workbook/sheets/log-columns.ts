@@ -30,6 +30,8 @@ export interface LogFormula extends ColumnSpec {
 }
 
 const part = { width: 9, style: 'calculation', format: 'general', align: 'right' } as const;
+/** a day as its number: a program that guesses a format would show 0 as a time */
+const dayNumber = { ...part, format: 'plain' } as const;
 const words = { width: 9, style: 'calculation', format: 'general' } as const;
 const low = (cell: string): string => `LOWER(TRIM(${cell}))`;
 const yes = (test: string): string => `IF(${test},1,0)`;
@@ -74,9 +76,9 @@ export const LOG_PARTS: readonly LogFormula[] = [
     formula: ({ at, all }) => `IF(${at('timeNo')}<=1,0,${at('from')}-SUMIFS(${all('from')},${all('timeKey')},${at('timeKey')},${all('timeNo')},${at('timeNo')}-1))` },
   { key: 'rowKey', header: 'What the row says', ...words, formula: ({ at }) => `IF(${at('timed')}=0,"",${['team', 'name', 'from', 'to'].map(at).join('&"@"&')}&"@"&ROUND(${at('dose')}*1000000,0))` },
   { key: 'alike', header: 'First that says the same (row)', ...part, formula: ({ at, all }) => `IF(${at('rowKey')}="",0,MATCH(${at('rowKey')},${all('rowKey')},0))` },
-  { key: 'twin', header: 'Same on (day number)', ...part,
+  { key: 'twin', header: 'Same on (day number)', ...dayNumber,
     formula: ({ at, all }) => `IF(${at('alike')}=0,0,IF(INDEX(${all('date')},MAX(1,${at('alike')}))<${at('date')},INDEX(${all('date')},MAX(1,${at('alike')})),0))` },
-  { key: 'near', header: 'Planned day it answers (date)', ...part,
+  { key: 'near', header: 'Planned day it answers (date)', ...dayNumber,
     formula: ({ at, due, limit, above }) => {
       // planned, and not answered by a row above
       const planned = (day: string): string => {
@@ -91,7 +93,7 @@ export const LOG_PARTS: readonly LogFormula[] = [
   { key: 'height', header: 'Height (see Clocks)', ...part, formula: ({ at, clocks }) => found(at('place'), clocks('height')) },
   { key: 'species', header: 'Species', ...words, formula: ({ at, clocks }) => `IF(${at('place')}=0,"",TRIM(INDEX(${clocks('species')},MAX(1,${at('place')}))))` },
   { key: 'site', header: 'Site', ...words, formula: ({ at, clocks }) => `IF(${at('place')}=0,"",TRIM(INDEX(${clocks('site')},MAX(1,${at('place')}))))` },
-  { key: 'plantedOn', header: 'Planted (date)', ...part, formula: ({ at, clocks }) => found(at('place'), clocks('planted')) },
+  { key: 'plantedOn', header: 'Planted (date)', ...dayNumber, formula: ({ at, clocks }) => found(at('place'), clocks('planted')) },
   { key: 'monthsOld', header: 'Months since planting', ...part,
     formula: ({ at }) => {
       const [d, p] = [at('date'), at('plantedOn')];
