@@ -8,6 +8,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { overhang as overhangOf } from './panel-look.js';
 import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { STEPS } from '../../src/taskpane/session.js';
 import { textOf } from './panel-text.js';
@@ -64,25 +65,7 @@ async function setWidth(width: number | undefined): Promise<void> {
   }, width);
 }
 
-/** How far the panel, or anything in it, reaches over its right edge [px]. */
-const overhang = (): Promise<number> =>
-  page.evaluate(() => {
-    const panel = document.getElementById('panel')!;
-    const { left } = panel.getBoundingClientRect();
-    const edge = left + panel.clientLeft + panel.clientWidth;
-    let most = panel.scrollWidth - panel.clientWidth;
-    const visit = (parent: Element | ShadowRoot): void => {
-      for (const child of parent.children) {
-        const { right, width } = child.getBoundingClientRect();
-        const hidden = child.closest('.unseen') !== null || child.tagName === 'OPTION';
-        if (width > 0 && !hidden) most = Math.max(most, right - edge);
-        if (child.shadowRoot) visit(child.shadowRoot);
-        visit(child);
-      }
-    };
-    visit(panel);
-    return Math.round(most);
-  });
+const overhang = (): Promise<number> => overhangOf(page);
 
 beforeAll(async () => {
   mkdirSync(out, { recursive: true });
