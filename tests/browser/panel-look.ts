@@ -30,9 +30,12 @@ export const violations = (page: Page): Promise<string[]> =>
     );
   }); // prettier-ignore
 
-export const setWidth = (page: Page, width: number): Promise<void> =>
+/** The panel as wide as a person has drawn it; without a width, as the page has it [px]. */
+export const setWidth = (page: Page, width?: number): Promise<void> =>
   page.evaluate((w) => {
-    document.getElementById('panel')!.style.setProperty('width', `${w}px`);
+    const { style } = document.getElementById('panel')!;
+    if (w === undefined) style.removeProperty('width');
+    else style.setProperty('width', `${w}px`);
   }, width);
 
 /** How far the panel, or anything in it that does not scroll by itself, reaches over its right edge [px]. */

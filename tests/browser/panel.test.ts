@@ -2,19 +2,17 @@
  * The panel walked through: every step in both languages, light and dark, narrow and wide, with the keyboard alone. Automatic
  * accessibility checks by axe-core; they find what can be found without a person.
  */
-import { mkdirSync, readFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import type { Server } from 'node:http';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { overhang as overhangOf } from './panel-look.js';
+import { overhang as overhangOf, setWidth as widen, violations as violationsOf, withAxe } from './panel-look.js'; // prettier-ignore
 import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { STEPS } from '../../src/taskpane/session.js';
 import { textOf } from './panel-text.js';
 import { root, started } from './started.js';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const out = join(root, 'out');
 
 let server: Server;
@@ -35,36 +33,8 @@ const focused = (): Promise<string> =>
     return `${at?.tagName.toLowerCase()} ${name.trim().replace(/\s+/g, ' ').slice(0, 40)}`;
   });
 
-interface Axe {
-  run(
-    context: object,
-    options: object,
-  ): Promise<{
-    violations: { id: string; nodes: { target: unknown; failureSummary?: string }[] }[];
-  }>;
-}
-
-/** What axe finds in the panel, a line each. */
-const violations = (): Promise<string[]> =>
-  page.evaluate(async () => {
-    const { axe } = window as unknown as { axe: Axe };
-    const found = await axe.run(
-      { include: [['#panel']] },
-      { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
-    );
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target, failureSummary }) => `${id}: ${JSON.stringify(target)} ${failureSummary}`),
-    );
-  }); // prettier-ignore
-
-async function setWidth(width: number | undefined): Promise<void> {
-  await page.evaluate((w) => {
-    const panel = document.getElementById('panel')!;
-    if (w === undefined) panel.style.removeProperty('width');
-    else panel.style.setProperty('width', `${w}px`);
-  }, width);
-}
-
+const violations = (): Promise<string[]> => violationsOf(page);
+const setWidth = (width?: number): Promise<void> => widen(page, width);
 const overhang = (): Promise<number> => overhangOf(page);
 
 beforeAll(async () => {
@@ -79,7 +49,7 @@ beforeAll(async () => {
   await page.goto(`${url}desk.html`);
   await page.waitForFunction(() => window.soakbook !== undefined);
   await page.evaluate(() => window.soakbook.ready);
-  await page.evaluate(AXE);
+  await withAxe(page);
 });
 
 afterAll(async () => {
