@@ -18,8 +18,18 @@ import type { CrewLanguage } from './crew-words.js';
 import { exampleSetup, type Setup } from './example-setup.js';
 import type { WorkbookModel } from './model.js';
 import { atMost, balanceCaveat, changesOf, newsOf, silences, stagesWith, type Again, type Changes } from './season-news.js'; // prettier-ignore
-import { PAPERS, readPapers } from './service-papers.js';
-import { keptContract } from './contract-kept.js';
+import {
+  papersIn,
+  readPapers,
+  shortageOf,
+  type LivingPapers,
+  type PapersReading,
+  type ServicePapers,
+  type ShortageAnswer,
+} from './service-papers.js';
+import { keptAhead, keptContract } from './contract-kept.js';
+import { shortageOfBy } from './shortage-proven.js';
+import type { Shortage } from '../tables/shortage.js';
 import { questions } from './sheets/what-if.js';
 
 export interface PlanJobInput extends Partial<Setup> {
@@ -50,14 +60,20 @@ export interface PlanJob {
   setup: Setup;
   /** what the season was planned from */
   season: SeasonInput;
+  /** the plan before the contract's least visits were kept, where they add any */
+  bare?: SeasonPlan;
   /** what was assumed or left out before planning, a sentence each */
   notes: string[];
   /** what was done to the visits, a sentence each: nothing to look at */
   remarks: string[];
   /** built when it is read first */
   readonly model: WorkbookModel;
-  /** the workbook, with a sheet of these answers if there are any */
-  workbook(asked?: readonly WhatIfRow[]): WorkbookModel;
+  /**
+   * The workbook, with a sheet of these answers if there are any.
+   *
+   * @param fresh - log, meters, clocks and bags as they are by now, in the place of those that were planned with
+   */
+  workbook(asked?: readonly WhatIfRow[], fresh?: LivingPapers): WorkbookModel;
   /** the season as it is first; where they were asked for */
   whatIf?: WhatIfRow[];
 }
@@ -99,7 +115,7 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
     // Without rules of their own, stages would speak of nothing.
     stages: input.stages ?? (input.rules ? [] : example.stages),
     weather: input.weather ?? example.weather,
-    ...Object.fromEntries(PAPERS.flatMap((name) => (input[name] ? [[name, input[name]]] : []))),
+    ...papersIn(input),
   };
   const missing = EXAMPLE_PARTS.filter(([part]) => input[part] === undefined).map(
     ([, word]) => word,
@@ -124,18 +140,21 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
  * @throws Problem if the inventory holds no table, the kit is empty, or the weather does not cover the season
  */
 export function planFromTables(input: PlanJobInput): PlanJob {
-  const { season, finish } = readyJob(input);
+  const ready = readyJob(input);
+  const { season, finish, build, papers, units } = ready;
   if (season.site.stockOnly === 'yes')
     throw new Problem(
       'a plan within the stock is made by a solver; ask for it with planFromTablesBy',
     );
-  return finish(planSeason(season));
+  const { plan, bare } = finish(planSeason(season));
+  const { short } = papers;
+  return build(plan, { bare, shortage: short && shortageOf(short, plan, season, units) });
 }
 
 /**
  * The same with a season planned elsewhere, by workers for instance, and within the stock where the site says so.
  *
- * @param solve - the solver for a short stock; without one the choice is greedy, and a note says so
+ * @param solve - the solver for a short stock and for who is served; without one the choice is greedy, and a note says so
  * @throws Problem as `planFromTables`, or whatever the planner throws
  */
 export async function planFromTablesBy(
@@ -143,9 +162,11 @@ export async function planFromTablesBy(
   planner: (season: SeasonInput) => Promise<SeasonPlan>,
   solve?: Solve,
 ): Promise<PlanJob> {
-  const { season, finish } = readyJob(input);
-  const { plan, note } = await withinStock(season, await planner(season), solve);
-  return finish(plan, note);
+  const { season, finish, build, papers, units } = readyJob(input);
+  const { plan: separate, note } = await withinStock(season, await planner(season), solve);
+  const { plan, bare } = finish(separate, note);
+  const shortage = await whoIsServed(papers.short, plan, season, units, solve);
+  return build(plan, { bare, shortage });
 }
 
 /**
@@ -160,11 +181,14 @@ export async function replanFromTablesBy(
   planner: (season: SeasonInput) => Promise<SeasonPlan>,
   solve?: Solve,
 ): Promise<ReplannedJob> {
-  const { season, build, notes, remarks, clauses } = readyJob(input);
+  const { season, build, notes, remarks, papers, units } = readyJob(input);
+  const { clauses, short } = papers;
   const { log, today } = again;
   const { plan: separate, note } = await withinStock(season, await planner(season), solve);
-  const before = crewedSeason(season, separate).plan;
-  const { plan, sites, problems, notes: found } = replan(season, before, newsOf(again));
+  const before = keptContract(season, crewedSeason(season, separate).plan, clauses).plan;
+  const replanned = replan(season, before, newsOf(again));
+  const { sites, problems, notes: found } = replanned;
+  const { plan, rows } = keptAhead(replanned, clauses, today);
   const refused = [...log.problems, ...problems];
   const said = [
     ...log.notes,
@@ -179,30 +203,48 @@ export async function replanFromTablesBy(
     ...(again.chooseAgain && season.site.stockOnly === 'yes'
       ? ['The means were chosen again without looking at the stock.']
       : []),
-    ...(clauses > 0
-      ? ['The contract’s least visits are not kept in a season planned again; the sheet Contract says where it falls short.']
-      : []),
     ...(over > 0 ? [`${many(over, 'crew day')} ahead with more work than hours: no watering was moved for it.`] : []),
     ...atMost(said, 'notes on the log'),
     ...atMost(refused, 'rows of the log that were not used'),
   ); // prettier-ignore
-  remarks.push(...visitRemarks(sites, 0));
+  remarks.push(...visitRemarks(sites, 0), ...keptRemark(rows));
   const stages = (rows: Cell[][]): Cell[][] => stagesWith(rows, log.stages);
-  const job = build(plan, ` from ${isoDate(today)} on`, stages);
+  const shortage = await whoIsServed(short, plan, season, units, solve);
+  const job = build(plan, { more: ` from ${isoDate(today)} on`, stages, shortage });
   return { ...job, before, changes: changesOf(before, plan, today), refused, said };
 }
 
-/** Reads what is to be planned; `finish` builds the job from its plan. */
+/** Who is served within the limits, where there are any: proven by the solver, where there is one. */
+const whoIsServed = async (
+  short: Shortage | undefined,
+  plan: SeasonPlan,
+  season: SeasonInput,
+  units: Units,
+  solve: Solve | undefined,
+): Promise<ShortageAnswer | undefined> =>
+  short && (solve ? shortageOfBy(short, plan, season, units, solve) : shortageOf(short, plan, season, units)); // prettier-ignore
+
+interface Making {
+  /** added to the title */
+  more?: string;
+  /** the Stages table as it stands by now */
+  stages?: (rows: Cell[][]) => Cell[][];
+  shortage?: ShortageAnswer | undefined;
+  bare?: SeasonPlan | undefined;
+}
+
+/** Reads what is to be planned. */
 function readyJob(input: PlanJobInput): {
   season: SeasonInput;
-  finish: (plan: SeasonPlan, stockNote?: string) => PlanJob;
-  /** the job of a plan as it stands; `more` is added to its title */
-  build: (plan: SeasonPlan, more?: string, stages?: (rows: Cell[][]) => Cell[][]) => PlanJob;
+  /** crew days, joined visits and the contract's least visits for a plan of separate visits; `bare` is as `PlanJob` says */
+  finish: (separate: SeasonPlan, stockNote?: string) => { plan: SeasonPlan; bare?: SeasonPlan };
+  /** the job of a plan as it stands */
+  build: (plan: SeasonPlan, making: Making) => PlanJob;
   /** of the job; what is added before it is built, stands in the workbook */
   notes: string[];
   remarks: string[];
-  /** rows of the contract */
-  clauses: number;
+  papers: PapersReading;
+  units: Units;
 } {
   const units = input.units ?? 'US';
   const reading =
@@ -249,31 +291,24 @@ function readyJob(input: PlanJobInput): {
     ...(input.onProgress && { onProgress: input.onProgress }),
     ...(input.signal && { signal: input.signal }),
   };
-  const finish = (separate: SeasonPlan, stockNote = ''): PlanJob => {
+  const finish: ReturnType<typeof readyJob>['finish'] = (separate, stockNote = '') => {
     if (stockNote !== '') notes.push(stockNote);
     const { plan, sites, moves, stayed } = crewedSeason(season, separate);
     remarks.push(...visitRemarks(sites, moves.length));
     if (stayed > 0)
       notes.push(`${many(stayed, 'row')} kept its waterings on a full day: earlier ones would leave the tree dry.`); // prettier-ignore
-    if (papers.clauses.length === 0) return build(plan);
     const kept = keptContract(season, plan, papers.clauses);
-    if (kept.rows > 0)
-      remarks.push(`${many(kept.rows, 'row')} of trees come${kept.rows === 1 ? 's' : ''} more often than its soil asks, for the contract’s least visits.`); // prettier-ignore
-    return build(kept.plan);
+    remarks.push(...keptRemark(kept.rows));
+    return { plan: kept.plan, ...(kept.rows > 0 && { bare: plan }) };
   };
-  const build = (
-    plan: SeasonPlan,
-    more = '',
-    stages = (rows: Cell[][]): Cell[][] => rows,
-  ): PlanJob => {
+  const build = (plan: SeasonPlan, { more = '', stages, shortage, bare }: Making): PlanJob => {
     const asked = input.whatIf ? whatIf(season, questions(season, plan)) : undefined;
-    const service = papers.papersOf(plan, season, units);
-    const made = {
+    const madeWith = (service: ServicePapers | undefined, notes: string[]) => ({
       plan,
       reading,
       kit: setup.kit,
       ruleRows: setup.rules,
-      stageRows: stages(setup.stages),
+      stageRows: stages ? stages(setup.stages) : setup.stages,
       weatherRows: setup.weather,
       units,
       source: input.fileName,
@@ -283,20 +318,34 @@ function readyJob(input: PlanJobInput): {
       ...(service && { papers: service }),
       ...(input.paper && { paper: input.paper }),
       ...(input.crewLanguage && { crewLanguage: input.crewLanguage }),
+    });
+    const workbook: PlanJob['workbook'] = (answers = asked, fresh) => {
+      const { contract, shortage: limits } = setup;
+      const standing = papersIn({
+        ...(contract && { contract }),
+        ...(limits && { shortage: limits }),
+      });
+      const read = fresh ? readPapers({ ...standing, ...fresh }, reading) : papers;
+      const others = notes.filter((note) => !papers.problems.includes(note));
+      const all = fresh ? [...others, ...read.problems] : notes;
+      return buildWorkbook(madeWith(read.papersOf(shortage), all), answers);
     };
-    const workbook: PlanJob['workbook'] = (answers = asked) => buildWorkbook(made, answers);
     let built: WorkbookModel | undefined;
     return {
-      plan, reading, setup, season, notes, remarks, workbook, ...(asked && { whatIf: asked }),
+      plan, reading, setup, season, notes, remarks, workbook,
+      ...(asked && { whatIf: asked }), ...(bare && { bare }),
       get model() {
         return (built ??= workbook());
       },
     }; // prettier-ignore
   };
-  return { season, finish, build, notes, remarks, clauses: papers.clauses.length };
+  return { season, finish, build, notes, remarks, papers, units };
 }
 
 const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
+
+const keptRemark = (rows: number): string[] =>
+  rows === 0 ? [] : [`${many(rows, 'row')} of trees come${rows === 1 ? 's' : ''} more often than its soil asks, for the contract’s least visits.`]; // prettier-ignore
 
 /** What was done to the visits, in sentences. */
 function visitRemarks(sites: CrewedSeason['sites'], moved: number): string[] {

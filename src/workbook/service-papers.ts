@@ -4,9 +4,10 @@ import type { Clause } from '../engine/contract/clauses.js';
 import type { MeterRow } from '../engine/contract/ledger.js';
 import type { LogRow, LogTree } from '../engine/contract/visit-log.js';
 import { plainName } from '../engine/contract/visit-log.js';
-import { seasonCandidates } from '../engine/contract/triage-season.js';
+import { moreOfEach, seasonCandidates } from '../engine/contract/triage-season.js';
 import { nextSaving, triage, type NextSaving, type Triage } from '../engine/contract/triage.js';
 import type { Day } from '../engine/dates.js';
+import { atMost } from './season-news.js';
 import type { SeasonPlan } from '../engine/plan/model.js';
 import type { SeasonInput } from '../engine/plan/season.js';
 import { L_PER_GALLON, type Units } from '../engine/units.js';
@@ -28,6 +29,13 @@ export interface GivenPapers {
   shortage?: Cell[][];
 }
 export const PAPERS = ['contract', 'visits', 'meters', 'clocks', 'bags', 'shortage'] as const satisfies readonly (keyof GivenPapers)[]; // prettier-ignore
+
+/** Papers that are filled while the season runs; the plan does not rest on them. */
+export type LivingPapers = Pick<GivenPapers, 'visits' | 'meters' | 'clocks' | 'bags'>;
+
+/** The papers among other parts. */
+export const papersIn = (parts: GivenPapers): GivenPapers =>
+  Object.fromEntries(PAPERS.flatMap((name) => (parts[name] ? [[name, parts[name]]] : [])));
 
 /** A tree of the inventory as the papers know it. */
 export interface PaperTree {
@@ -60,8 +68,10 @@ export interface ServicePapers {
 
 export interface PapersReading {
   clauses: Clause[];
+  /** limits, where water is short; undefined where none were given */
+  short: Shortage | undefined;
   /** the papers of a plan; undefined where none was given */
-  papersOf: (plan: SeasonPlan, season: SeasonInput, units: Units) => ServicePapers | undefined;
+  papersOf: (shortage?: ShortageAnswer) => ServicePapers | undefined;
   /** what could not be used, a sentence each */
   problems: string[];
 }
@@ -70,7 +80,8 @@ export interface PapersReading {
 export function readPapers(given: GivenPapers, inventory: InventoryReading): PapersReading {
   const problems: string[] = [];
   const noted = <T extends { problems: string[] }>(sheet: string, reading: T): T => {
-    problems.push(...reading.problems.map((p) => `Sheet ${sheet}: ${p}.`.replace(/\.\.$/, '.')));
+    const said = reading.problems.map((p) => `Sheet ${sheet}: ${p}.`.replace(/\.\.$/, '.'));
+    problems.push(...atMost(said, `rows of the sheet ${sheet} that were not used`));
     return reading;
   };
   const rows = (name: keyof GivenPapers): Cell[][] => given[name] ?? [];
@@ -82,15 +93,15 @@ export function readPapers(given: GivenPapers, inventory: InventoryReading): Pap
   const bags = has('bags') ? noted('Clocks', readBags(rows('bags'))).bags : [];
   const short = has('shortage') ? noted('Shortage', readShortage(rows('shortage'))).shortage : undefined; // prettier-ignore
   const trees = paperTrees(inventory, clocks);
-  const papersOf: PapersReading['papersOf'] = (plan, season, units) =>
+  const papersOf: PapersReading['papersOf'] = (shortage) =>
     PAPERS.some(has)
       ? {
           contractRows: rows('contract'),
           clauses, log, meters, bags, trees,
-          ...(short && { shortage: shortageOf(short, plan, season, units) }),
+          ...(shortage && { shortage }),
         }
       : undefined; // prettier-ignore
-  return { clauses, papersOf, problems };
+  return { clauses, short, papersOf, problems };
 }
 
 /** In the order of the days, rows numbered as they will stand: the sheet counts from above. */
@@ -120,9 +131,6 @@ export const logTrees = (trees: readonly PaperTree[]): LogTree[] =>
       clock.status !== 'alive' && { gone: { word: clock.status, since: clock.since ?? null } }),
   }));
 
-/** An hour of a crew of one, in minutes. */
-const HOUR = 60;
-
 /**
  * Who is served within the limits, and what the next 1,000 gal (1,000 L) or crew hour would save.
  * @throws Problem as `triage`
@@ -139,19 +147,8 @@ export function shortageOf(
   const day = plan.site.seasonFrom;
   const result = triage(trees, budgets, short.order, day);
   const thousand = units === 'US' ? 1000 * L_PER_GALLON : 1000;
-  // of the weeks the one with least left is worth more first
-  const tightest = (kind: string): number => {
-    const of = budgets.map((b, k) => ({ k, left: result.selection.left[k]! / b.amount, name: b.name })).filter((b) => b.name.startsWith(kind)); // prettier-ignore
-    return of.sort((a, b) => a.left - b.left)[0]?.k ?? -1;
-  };
-  const kinds: [string, number][] = [
-    ['water in the week', thousand],
-    ['crew minutes', HOUR],
-    ['water of the season', thousand],
-  ];
-  const next = kinds.flatMap(([kind, more]) => {
-    const k = tightest(kind);
-    return k < 0 ? [] : [nextSaving(trees, budgets, short.order, day, k, more)];
-  });
+  const next = moreOfEach(budgets, result.selection.left, thousand).map(({ which, more }) =>
+    nextSaving(trees, budgets, short.order, day, which, more),
+  );
   return { ...short, result, next };
 }

@@ -1,9 +1,16 @@
 /** When there is too little: who of the last plan is served, who is not and why, and what a little more would save. */
 import { seasonCandidates, type SeasonLimits } from '../engine/contract/triage-season.js';
-import { triage, type Triage, type TriageTree } from '../engine/contract/triage.js';
+import {
+  triage,
+  triageBy,
+  type Budget,
+  type Triage,
+  type TriageTree,
+} from '../engine/contract/triage.js';
 import { TRIAGE_ORDERS, type Standing } from '../engine/contract/triage-orders.js';
 import { positive } from '../engine/checks.js';
 import type { TreePlan } from '../engine/plan/model.js';
+import type { Solve } from '../engine/plan/solve.js';
 import { L_PER_GALLON, type Units } from '../engine/units.js';
 import { isMissing, plainLabel, plainNumber, quoted, text, type Cell } from '../tables/cells.js';
 import { FAIR_WORDS, POOR_WORDS } from '../tables/triage-trees.js';
@@ -80,9 +87,15 @@ const neededBy = (trees: readonly TriageTree[], budgets: number): number =>
   );
 
 /**
+ * @param solve - an exact solver; without one several limits may leave the choice unproven, and `exact` says so
  * @throws Problem if the amount is not above 0, or a row lacks what the order goes by
  */
-export function shortageReport(wish: ShortageWish, job: PlanJob, units: Units): ShortageReport {
+export async function shortageReport(
+  wish: ShortageWish,
+  job: PlanJob,
+  units: Units,
+  solve?: Solve,
+): Promise<ShortageReport> {
   positive('the amount there is', wish.amount);
   const { plan, season } = job;
   const one = inside(wish.limit, units);
@@ -90,11 +103,13 @@ export function shortageReport(wish: ShortageWish, job: PlanJob, units: Units): 
   const limits = limitsOf(wish, wish.amount * one);
   const { trees, budgets } = seasonCandidates(season, plan, limits, standing);
   const day = plan.site.seasonFrom;
-  const result = triage(trees, budgets, wish.order, day);
+  const chosen = async (there: readonly Budget[]): Promise<Triage> =>
+    solve ? triageBy(trees, there, wish.order, day, solve) : triage(trees, there, wish.order, day);
+  const result = await chosen(budgets);
   const more = MORE[wish.limit];
   // every week gets it: a row is served in all its weeks or not at all
   const richer = budgets.map((b) => ({ ...b, amount: b.amount + more * one }));
-  const then = result.notServed > 0 ? triage(trees, richer, wish.order, day) : undefined;
+  const then = result.notServed > 0 ? await chosen(richer) : undefined;
   const { certainty } = TRIAGE_ORDERS[wish.order];
   return {
     wish,

@@ -170,6 +170,7 @@ describe('half the water on the sample', () => {
     expect(text).toContain('Order "new first"');
     expect(text).toContain('Richardson, Texas');
     expect(text).toMatch(/1,000 gal more \(water of the season\) would (serve|save)/);
+    expect(text).toContain('Proven: within these limits no other choice is better by this order.');
     expect(column(half.model, 'ServedOrders', 'order')).toContain('large first');
   });
 

@@ -4,7 +4,9 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { dayOf, isoDate } from '../../src/engine/dates.js';
 import type { SeasonPlan } from '../../src/engine/plan/model.js';
-import { planSeason } from '../../src/engine/plan/season.js';
+import { planSeason, type SeasonInput } from '../../src/engine/plan/season.js';
+import { checkContract, serviceOf } from '../../src/engine/contract/contract-check.js';
+import { readContract } from '../../src/tables/contract.js';
 import type { Cell } from '../../src/tables/cells.js';
 import { readSeasonLog } from '../../src/tables/season-log.js';
 import {
@@ -105,7 +107,13 @@ const asPlanned = ({ trees }: SeasonPlan, other: (tree: string) => string = () =
   ),
 ];
 
-/** The sample without its contract: least visits are kept in a first plan and not in one made again. */
+/** An invented contract: somebody comes to each tree every week. */
+const WEEKLY: Cell[][] = [
+  ['Applies to', 'Least visits', 'Visits per'],
+  ['all', 1, 'week'],
+];
+
+/** The sample without its contract, which would ask for visits of its own. */
 async function withoutContract(): Promise<PlanJobInput> {
   const { contract: _contract, ...rest } = await sampleInput();
   return rest;
@@ -133,16 +141,36 @@ describe('as a job', () => {
     expect(job.changes.after.litres).toBeCloseTo(job.changes.before.litres, 4);
     expect(changesInWords(job.changes, 'SI')).toContain('No row got worse.');
   });
-  it('a contract’s least visits are not kept again, and the plan says so', async () => {
-    const job = await replanFromTablesBy(
-      await sampleInput(),
-      { log: readSeasonLog([{ name: 'Waterings', cells: asPlanned(first.plan) }]), today: TODAY },
-      (season) => Promise.resolve(planSeason(season)),
+  it('a contract’s least visits are kept ahead of today, with what was really given before it', async () => {
+    const input = { ...(await withoutContract()), contract: WEEKLY };
+    const { clauses } = readContract(WEEKLY);
+    // nothing was given in the last days before today, which lie in the week of today
+    const dry = asPlanned(first.plan).filter(
+      ([, day]) => typeof day !== 'number' || day < TODAY - 5,
     );
-    expect(job.notes.filter((note) => /contract/.test(note))).toEqual([
-      'The contract’s least visits are not kept in a season planned again; the sheet Contract says where it falls short.',
-    ]);
-    expect((await again(asPlanned(first.plan))).notes.join()).not.toMatch(/contract/);
+    const news = { log: readSeasonLog([{ name: 'Waterings', cells: dry }]), today: TODAY };
+    const planner = (season: SeasonInput) => Promise.resolve(planSeason(season));
+    const [bare, kept] = [
+      await replanFromTablesBy(await withoutContract(), news, planner),
+      await replanFromTablesBy(input, news, planner),
+    ];
+    const visitsAhead = ({ plan }: PlanJob): number => {
+      const service = serviceOf(plan);
+      return checkContract(service, clauses)[0]!.shortfalls.filter(({ to }) => to >= TODAY)
+        .reduce((sum, { asked, found, tree }) => sum + (asked - found) * service.trees[tree]!.count, 0);
+    }; // prettier-ignore
+    expect(visitsAhead(bare)).toBeGreaterThan(100);
+    // what is left: the soil is full, or the rules leave no day
+    expect(visitsAhead(kept)).toBeLessThan(0.35 * visitsAhead(bare));
+    const past = ({ plan }: PlanJob): unknown[] =>
+      plan.trees.map(({ chosen }) => chosen.plan.filter((w) => w.day < TODAY).map((w) => [w.day, w.litres])); // prettier-ignore
+    expect(past(kept)).toEqual(past(bare));
+    kept.plan.trees.forEach(({ chosen }, t) => {
+      expect(chosen.plan).toHaveLength(chosen.waterings);
+      expect(chosen.stressDays).toBeLessThanOrEqual(bare.plan.trees[t]!.chosen.stressDays);
+    });
+    expect(kept.remarks.join()).toMatch(/\d+ rows of trees come more often than its soil asks, for the contract’s least visits/); // prettier-ignore
+    expect(bare.remarks.join()).not.toMatch(/contract/);
   });
   it('a season hardly watered leaves most rows worse, the worst first, and the workbook says it is planned again', async () => {
     const none = await again([['Row', 'Date', 'Water (L)'], [2, dayOf(2027, 4, 2), 1]]); // prettier-ignore

@@ -62,14 +62,14 @@ beforeAll(async () => {
 }, 60_000);
 
 const contract = (rows: Cell[][], more: object = {}, on = room): Promise<ContractReport> =>
-  on.contract({ cells: [HEADER, ...rows], units: 'US', judge: true, keep: false, ...more });
+  on.contract({ cells: [HEADER, ...rows], units: 'US', judge: true, ...more });
 
 describe('a contract', () => {
   const THREE: Cell[] = ['all', 'Jun 1', 'Aug 31', 10, 'visit', 3, 'week', 'any', 'page 4'];
 
   it('is understood row by row before there is a plan; a row that cannot be used is named', async () => {
     const rows = [THREE, ['caliper 2-4 in', '', '', 5, 'week', '', '', 'bag, hand', ''], ['caliper big', '', '', 5, 'week', '', '', '', '']]; // prettier-ignore
-    const report = await roomHere(parts).contract({ cells: [HEADER, ...rows], units: 'US', judge: false, keep: false }); // prettier-ignore
+    const report = await roomHere(parts).contract({ cells: [HEADER, ...rows], units: 'US', judge: false }); // prettier-ignore
     expect(report.understood.map(({ row, sentence }) => [row, sentence])).toEqual([
       [2, 'Each tree gets at least 10 gal a visit and at least 3 visits a week; from June 1 to August 31.'],
       [3, 'Each tree from 2 in to below 4 in trunk gets at least 5 gal a week; only visits by bag or hand count.'],
@@ -79,7 +79,7 @@ describe('a contract', () => {
   });
 
   it('cannot be judged before there is a plan', async () => {
-    const early = roomHere(parts).contract({ cells: [HEADER, THREE], units: 'US', judge: true, keep: false }); // prettier-ignore
+    const early = roomHere(parts).contract({ cells: [HEADER, THREE], units: 'US', judge: true }); // prettier-ignore
     await expect(early).rejects.toThrow(/there is no plan yet/);
   });
 
@@ -106,14 +106,44 @@ describe('a contract', () => {
     expect(lacks).toBeGreaterThan(0);
   });
 
-  it('kept, gives each row its least visits where the rules leave days: more waterings, more clauses met', async () => {
-    const rows: Cell[][] = [['all', 'Jun 1', 'Aug 31', '', '', 1, 'week', '', '']];
-    const { judged } = await contract(rows, { keep: true });
-    const { plan, kept } = judged!;
-    expect(judged!.clauses[0]!.verdict).toBe('short');
-    expect(kept!.changed).toBeGreaterThan(0);
-    expect(kept!.waterings).toBeGreaterThan(plan.waterings);
-    expect(kept!.price).toBeGreaterThan(plan.price);
+  it('planned with, gives each row its least visits where the rules leave days: more waterings, more clauses met', async () => {
+    const cells: Cell[][] = [HEADER, ['all', 'Jun 1', 'Aug 31', '', '', 1, 'week', '', '']];
+    const by = roomHere(parts);
+    const ask = { trees, source: 'street', sheets: [], draft: { ...DRAFT, rules: RULES }, today: '2027-03-15' }; // prettier-ignore
+    const { remarks } = await by.plan({ ...ask, papers: { contract: cells } });
+    const { judged } = await by.contract({ cells, units: 'US', judge: true });
+    const { plan, bare } = judged!;
+    const before = (await room.contract({ cells, units: 'US', judge: true })).judged!;
+    expect(before.clauses[0]!.verdict).toBe('short');
+    expect(before.bare).toBe(undefined);
+    expect(bare).toMatchObject(before.plan);
+    expect(bare!.rows).toBeGreaterThan(0);
+    expect(remarks.join()).toContain(`${bare!.rows} rows of trees come more often than`);
+    expect(plan.waterings).toBeGreaterThan(bare!.waterings);
+    expect(plan.price).toBeGreaterThan(bare!.price);
+    expect(judged!.clauses[0]!.visits).toBeLessThan(before.clauses[0]!.visits);
+    const { sheets } = await by.model();
+    expect(sheets.map(({ name }) => name)).toContain('Contract');
+  });
+
+  it('planned with, goes into the workbook with the log as it is by then, not as it was', async () => {
+    const cells: Cell[][] = [HEADER, ['all', 'Jun 1', 'Aug 31', '', '', 1, 'week', '', '']];
+    const by = roomHere(parts);
+    const ask = { trees, source: 'street', sheets: [], draft: DRAFT, today: '2027-03-15' };
+    const log = (...rows: Cell[][]): Cell[][] => [['Tree', 'Date', 'Applied (gal)'], ...rows];
+    const id = 'HR-001';
+    await by.plan({ ...ask, papers: { contract: cells, visits: log([id, '2027-06-02', 11]) } });
+    const visits = async (fresh?: { visits?: Cell[][] }): Promise<unknown[]> => {
+      const sheet = (await by.model(fresh)).sheets.find(({ name }) => name === 'Log')!;
+      const [table] = tablesOf(sheet);
+      const at = table!.columns.findIndex(({ header }) => header.startsWith('Applied'));
+      return table!.rows.map((row) => row[at]).flatMap((cell) => typeof cell === 'number' ? cell : typeof cell === 'object' && cell && 'value' in cell && typeof cell.value === 'number' ? cell.value : []); // prettier-ignore
+    };
+    expect(await visits()).toEqual([11]);
+    expect(await visits({ visits: log([id, '2027-06-02', 11], [id, '2027-06-09', 12]) })).toEqual([11, 12]); // prettier-ignore
+    expect(await visits({ visits: log() })).toEqual([]);
+    const { sheets } = await by.model({});
+    expect(sheets.map(({ name }) => name)).toContain('Contract');
   });
 
   it('that asks for more than trees can use is told in water and money', async () => {
@@ -142,7 +172,7 @@ describe('a contract', () => {
     const [sheet] = contractModel(units, '2027-03-15').sheets;
     const table: TableBlock = tablesOf(sheet!)[0]!;
     const cells = [table.columns.map(({ header }): Cell => header), ...(table.rows as Cell[][])];
-    const report = await roomHere(parts).contract({ cells, units, judge: false, keep: false });
+    const report = await roomHere(parts).contract({ cells, units, judge: false });
     expect(report.problems).toEqual([]);
     expect(report.understood.map(({ example }) => example)).toEqual([true, true]);
   }); // prettier-ignore

@@ -5,29 +5,14 @@
 import { adviserOf } from '../plan/advice.js';
 import { assemblePlan } from '../plan/assemble.js';
 import type { SeasonPlan, TreePlan } from '../plan/model.js';
-import {
-  firstDay,
-  freshPath,
-  outcomeAlong,
-  plannerOf,
-  SideBySide,
-  withChosen,
-  type Path,
-} from '../plan/path.js';
+import { walkOwing, type Owed } from '../plan/owed-visits.js';
+import { freshPath, outcomeAlong, plannerOf, withChosen } from '../plan/path.js';
 import type { SeasonInput } from '../plan/season.js';
-import type { TreePlanner } from '../plan/plan-trees.js';
 import { Problem } from '../problems.js';
 import { goesByAge, speaksOf, windowsOf, type Clause } from './clauses.js';
 
-/** Days of a season as indexes, both included, with the least visits in them. */
-interface Owed {
-  from: number;
-  to: number;
-  visits: number;
-}
-
-/** What clauses ask of one tree, window by window. */
-function owedTo(
+/** What clauses ask of one tree, window by window. Those that go by age say nothing of a tree whose age is not known. */
+export function owedTo(
   tree: TreePlan['tree'],
   clauses: readonly Clause[],
   from: number,
@@ -43,32 +28,6 @@ function owedTo(
         visits: clause.visits!.count,
       })),
     );
-}
-
-/** Walks a path; a day is watered when it is due, or when the visits so far lag behind an even spread over open days. */
-function walkOwing(path: Path, planner: TreePlanner, owed: readonly Owed[]) {
-  const alone = new SideBySide([path], planner);
-  const run = alone.runs[0]!;
-  const { open } = path.option.main!.allowed;
-  const came: number[] = [];
-  const lags = (i: number): boolean =>
-    owed.some(({ from, to, visits }) => {
-      if (i < from || i > to) return false;
-      let before = 0;
-      let all = 0;
-      for (let day = from; day <= to; day++) {
-        all += open[day] ?? 0;
-        if (day <= i) before += open[day] ?? 0;
-      }
-      const done = came.filter((day) => day >= from && day <= to).length;
-      return done < Math.floor((Math.min(visits, all) * before) / Math.max(1, all));
-    });
-  for (let i = firstDay(path); i < path.season.days; i++) {
-    const { waterings } = run;
-    alone.step(0, i, run.isDue(i) || lags(i));
-    if (run.waterings > waterings) came.push(i);
-  }
-  return alone.walked()[0]!;
 }
 
 export interface ContractedPlan {

@@ -17,8 +17,8 @@ export interface Candidate {
 
 export interface Selection {
   served: boolean[];
-  /** worth served in each tier, from the lowest on */
-  worth: { tier: number; sum: number; possible: number }[];
+  /** worth served in each tier, from the lowest on; `cut`: a better choice in it is not ruled out by the search itself */
+  worth: { tier: number; sum: number; possible: number; cut: boolean }[];
   /** what is left of each budget */
   left: number[];
   /** false: the search was cut; `possible` is then a proven limit of each tier that it was cut in */
@@ -205,7 +205,7 @@ export function select(candidates: readonly Candidate[], budgets: readonly numbe
     const found = searchTier(candidates, items, states, budgets.length);
     states = found.states;
     result.exact &&= found.exact;
-    result.worth.push({ tier, sum: states[0]!.worth, possible: found.possible });
+    result.worth.push({ tier, sum: states[0]!.worth, possible: found.possible, cut: !found.exact });
   }
   const chosen = states.reduce((a, b) => (used(a, budgets) <= used(b, budgets) ? a : b));
   for (let taken = chosen.last; taken; taken = taken.before) result.served[taken.index] = true;

@@ -77,6 +77,35 @@ export function seasonCandidates(
   return { trees, budgets };
 }
 
+/** An hour of a crew of one [min]. */
+const HOUR = 60;
+
+/**
+ * What to ask a little more of: of each kind of limit the budget with the least share left, for that one is worth more first.
+ *
+ * @param budgets - as `seasonCandidates` names them
+ * @param left - what the choice leaves of each [L, min]
+ * @param litres - how much more water [L]
+ */
+export function moreOfEach(
+  budgets: readonly Budget[],
+  left: readonly number[],
+  litres: number,
+): { which: number; more: number }[] {
+  const kinds: [string, number][] = [
+    ['water in the week', litres],
+    ['crew minutes', HOUR],
+    ['water of the season', litres],
+  ];
+  return kinds.flatMap(([kind, more]) => {
+    const [tightest] = budgets
+      .map(({ name, amount }, which) => ({ name, which, share: left[which]! / amount }))
+      .filter(({ name }) => name.startsWith(kind))
+      .sort((a, b) => a.share - b.share);
+    return tightest ? [{ which: tightest.which, more }] : [];
+  });
+}
+
 /** Minutes a person stands at a tree for a watering: all of it by hand or from a truck, else the minutes of a visit. */
 function visitMinutes({ kit }: SeasonInput): (device: string, runs: number) => number {
   const byName = new Map(kit.map((device) => [device.name, device]));

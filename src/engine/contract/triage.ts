@@ -2,6 +2,8 @@
 import { positive, within } from '../checks.js';
 import type { Day } from '../dates.js';
 import { Problem } from '../problems.js';
+import type { Solve } from '../plan/solve.js';
+import { selectBy } from './selection-proven.js';
 import { select, type Candidate, type Selection } from './selection.js';
 import { rankOf, TRIAGE_ORDERS, type Standing, type TriageOrder } from './triage-orders.js';
 
@@ -69,14 +71,53 @@ export function triage(
   order: TriageOrder,
   day: Day,
 ): Triage {
+  const candidates = candidatesOf(trees, budgets, order, day);
+  return triageOf(trees, budgets, order, candidates, select(candidates, amounts(budgets)));
+}
+
+/**
+ * The same choice, proven by an exact solver where the own search has to be cut: with several budgets.
+ *
+ * @param solve - an exact solver of whole-number problems
+ * @throws Problem as `triage`
+ */
+export async function triageBy(
+  trees: readonly TriageTree[],
+  budgets: readonly Budget[],
+  order: TriageOrder,
+  day: Day,
+  solve: Solve,
+): Promise<Triage> {
+  const candidates = candidatesOf(trees, budgets, order, day);
+  const selection = await selectBy(candidates, amounts(budgets), solve);
+  return triageOf(trees, budgets, order, candidates, selection);
+}
+
+const amounts = (budgets: readonly Budget[]): number[] => budgets.map((b) => b.amount);
+
+function candidatesOf(
+  trees: readonly TriageTree[],
+  budgets: readonly Budget[],
+  order: TriageOrder,
+  day: Day,
+): Candidate[] {
   budgets.forEach(({ name, amount }) => within(name, amount, 0, 1e12));
-  const candidates = trees.map((tree): Candidate => {
+  return trees.map((tree): Candidate => {
     const rank = rankOf(order, tree, day);
     if (typeof rank === 'string') throw new Problem(`row ${tree.row} (${tree.id}): ${rank}`);
     // worth counts trees, so a row of ten alike is worth ten
     return { ...rank, worth: rank.worth * tree.count, use: tree.use };
   });
-  const selection = select(candidates, budgets.map((b) => b.amount)); // prettier-ignore
+}
+
+/** A selection in words and counts. */
+function triageOf(
+  trees: readonly TriageTree[],
+  budgets: readonly Budget[],
+  order: TriageOrder,
+  candidates: readonly Candidate[],
+  selection: Selection,
+): Triage {
   const ranks = ranksOf(candidates, trees);
   const rows = trees.map((tree, i): TriageRow => {
     const served = selection.served[i]!;
@@ -144,17 +185,41 @@ export function nextSaving(
   which: number,
   more: number,
 ): NextSaving {
-  positive('what is added', more);
+  const richer = withMore(budgets, which, more);
   const now = triage(trees, budgets, order, day);
-  const richer = budgets.map((b, k) => (k === which ? { ...b, amount: b.amount + more } : b));
-  const then = triage(trees, richer, order, day);
-  return {
-    budget: budgets[which]?.name ?? '',
-    more,
-    trees: then.served - now.served,
-    stressDays: now.stressDays - then.stressDays,
-  };
+  return savingOf(now, triage(trees, richer, order, day), budgets[which]?.name ?? '', more);
 }
+
+/**
+ * The same by an exact solver.
+ *
+ * @param now - the choice without what is added, as `triageBy` made it of the same trees and budgets
+ * @throws Problem as `triage`
+ */
+export async function nextSavingBy(
+  now: Triage,
+  budgets: readonly Budget[],
+  day: Day,
+  which: number,
+  more: number,
+  solve: Solve,
+): Promise<NextSaving> {
+  const trees = now.rows.map((row) => row.tree);
+  const then = await triageBy(trees, withMore(budgets, which, more), now.order, day, solve);
+  return savingOf(now, then, budgets[which]?.name ?? '', more);
+}
+
+function withMore(budgets: readonly Budget[], which: number, more: number): Budget[] {
+  positive('what is added', more);
+  return budgets.map((b, k) => (k === which ? { ...b, amount: b.amount + more } : b));
+}
+
+const savingOf = (now: Triage, then: Triage, budget: string, more: number): NextSaving => ({
+  budget,
+  more,
+  trees: then.served - now.served,
+  stressDays: now.stressDays - then.stressDays,
+});
 
 /**
  * What leaving a tree without water does, from how long its usable water lasts: past that, Ks·D draws down what is left, so

@@ -19,9 +19,11 @@ import {
   plannerOf,
   runOf,
   walkAlone,
+  withChosen,
   type OnDay,
   type Path,
 } from './path.js';
+import { walkOwing, type Owed } from './owed-visits.js';
 import type { ReadyTree, TreePlanner, TreeTask } from './plan-trees.js';
 import {
   matchRain,
@@ -72,6 +74,8 @@ export interface Replanned {
   problems: string[];
   /** what readings mean and what was assumed, a sentence each */
   notes: string[];
+  /** the plan again with visits owed to some trees, by index of the plan's trees, kept on the days ahead */
+  withVisits: (owed: ReadonlyMap<number, readonly Owed[]>) => SeasonPlan;
 }
 
 /**
@@ -135,8 +139,14 @@ class Replanning {
       return again;
     });
     const { problems, notes, plan, planner } = this;
-    if (!this.told.joint)
-      return { plan: assemblePlan(this.input, trees, plan.notPlanned), sites: [], problems, notes };
+    const done = (now: TreePlan[], sites: SiteVisits[]): Replanned => ({
+      plan: assemblePlan(this.input, now, plan.notPlanned),
+      sites,
+      problems,
+      notes,
+      withVisits: (owed) => this.withVisits(now, owed),
+    });
+    if (!this.told.joint) return done(trees, []);
     const at = new Map(trees.map((tree, t) => [tree, t]));
     const joint = joinSites(planner, trees, (those) =>
       those.map((tree) => {
@@ -145,7 +155,30 @@ class Replanning {
         return this.ahead(stands, optionNamed(stands.ready, label[t]!)!);
       }),
     );
-    return { plan: assemblePlan(this.input, joint.trees, plan.notPlanned), sites: joint.sites, problems, notes }; // prettier-ignore
+    return done(joint.trees, joint.sites);
+  }
+
+  /** Trees that are owed visits walk their days ahead again, by the means they have now, where that gives them more. */
+  private withVisits(now: TreePlan[], owed: ReadonlyMap<number, readonly Owed[]>): SeasonPlan {
+    const trees = now.map((tree, t) => {
+      const visits = owed.get(t) ?? [];
+      if (visits.length === 0) return tree;
+      const old = this.plan.trees[t]!;
+      const stands = this.stand(old, t);
+      const path = this.ahead(stands, optionNamed(stands.ready, tree.chosen.label)!);
+      if (!path.option.main) return tree;
+      const walked = walkOwing(path, this.planner, visits);
+      if (walked.outcome.waterings <= tree.chosen.waterings) return tree;
+      const { stressDays, cost } = walked.outcome;
+      const behind = stands.lived.past.sums.stressDays;
+      const tolerated = Math.max(0, this.before.site.toleratedStress - behind);
+      const kept = stressDays - behind <= tolerated;
+      const left: Now = { means: tree.chosen.label, stressDays: stressDays - behind, cost, when: 'from today on' }; // prettier-ignore
+      const chosen = outcomeAlong(walked, this.planner);
+      const advice = (): string => (kept ? '' : this.advise(old, t, left));
+      return withChosen(tree, chosen, kept ? 'planned' : 'cannot be kept', advice);
+    });
+    return assemblePlan(this.input, trees, this.plan.notPlanned);
   }
 
   private weather(): SeasonWeather {

@@ -155,7 +155,7 @@ function treeClocks(ctx: Context, draft: SheetDraft, trees: readonly PaperTree[]
     { key: 'left', header: 'Days left (days)', ...worked, format: 'whole' },
     { key: 'due', header: 'Inspection', ...worked, width: 11, format: 'date' },
     { key: 'inspection', header: 'Inspection is', width: 10, style: 'result' },
-    { key: 'state', header: 'Term is', width: 17, style: 'result' },
+    { key: 'state', header: 'Term is', width: 22, style: 'result' },
     { key: 'gone', header: 'Gone (0 or 1)', ...worked, format: 'whole' },
     { key: 'caliper', header: `Trunk (${trunk})`, ...worked, format: 'general', align: 'right' },
     { key: 'height', header: `Height (${ctx.unit('canopy')})`, ...worked, format: 'general', align: 'right' },

@@ -7,8 +7,8 @@ import { GRACE, type PlannedVisit } from '../../engine/contract/log-totals.js';
 import { MEASURED_HOW, minutesAt, type LogRow, type LogTruck } from '../../engine/contract/visit-log.js'; // prettier-ignore
 import { L_PER_GALLON } from '../../engine/units.js';
 import { KIT_COLUMNS } from '../../tables/kit.js';
-import { LOG_COLUMNS } from '../../tables/visit-log.js';
-import { cell, formula, SheetDraft, type ColumnSpec, type Format, type ModelCell, type Scalar, type TablePlace } from '../model.js'; // prettier-ignore
+import { BELOW_LOG, LOG_COLUMNS } from '../../tables/visit-log.js';
+import { cell, formula, SheetDraft, tidy, type ColumnSpec, type Format, type ModelCell, type Scalar, type TablePlace } from '../model.js'; // prettier-ignore
 import { logTrees, type ServicePapers } from '../service-papers.js';
 import { typedNumber, type Context } from './context.js';
 import { FIELD_LISTS } from './field-checks.js';
@@ -25,7 +25,7 @@ const MORE_ROWS = 40;
 const TYPED: Readonly<Record<LogKey, readonly [width: number, format: Format]>> = {
   tree: [12, 'text'], date: [11, 'date'], arrived: [8, 'time'], left: [8, 'time'], crew: [9, 'text'], truck: [13, 'text'],
   planned: [9, 'one'], applied: [9, 'one'], measured: [10, 'text'], source: [11, 'text'], rain: [9, 'two'],
-  probed: [11, 'one'], leaves: [12, 'text'], bag: [9, 'text'], condition: [11, 'text'], photo: [10, 'text'],
+  probed: [11, 'one'], leaves: [16, 'text'], bag: [9, 'text'], condition: [11, 'text'], photo: [10, 'text'],
   skipped: [14, 'text'], approved: [10, 'text'], truckMinutes: [8, 'one'],
 }; // prettier-ignore
 
@@ -158,7 +158,7 @@ export function logSheet(ctx: Context, papers: ServicePapers, sources: LogSource
   draft.when(place.area('questions'), `$${place.letter('questions')}${place.row(0)}<>""`, 'look');
   draft.freeze(place.headerRow, 2).repeat(place.headerRow, place.headerRow);
   draft.skip();
-  draft.text([cell('Limits of the questions', 'heading')]);
+  draft.text([cell(BELOW_LOG, 'heading')]);
   const limitPlace = draft.table(
     'LogLimits',
     [
@@ -167,7 +167,10 @@ export function logSheet(ctx: Context, papers: ServicePapers, sources: LogSource
       { key: 'what', header: 'What it says', width: 8 },
     ],
     limits.length,
-    (i) => limits[i]!.slice(1) as ModelCell[],
+    (i): ModelCell[] => {
+      const [, value, unit, what] = limits[i]!;
+      return [{ value, format: tidy(value) }, unit, what];
+    },
   );
   if (limitPlace.headerRow !== limitsTop) throw new RangeError('the limits of Log moved');
   return { sheet: draft.done(), refs: { place, rows: count, values, flags } };

@@ -48,6 +48,8 @@ export function paperSheets(
     right: formula(right, value),
   });
   const totals = [
+    ...(contract?.refs.totals ?? []),
+    ...(shortage?.refs.totals ?? []),
     sides(`Water in the log (${gal}): Log = Service`, `SUM(${log.refs.place.range('applied')})`, `SUM(${service.refs.trees.range('applied')})`, ctx.show('volume', applied)),
     sides('Visits with water: Log = Service', `SUM(${log.refs.place.range('water')})`, `SUM(${service.refs.trees.range('made')})`, visits),
   ]; // prettier-ignore

@@ -260,7 +260,7 @@ export function serviceSheet(
       { key: 'state', header: 'Visit is', width: 20, style: 'result' },
       { key: 'answered', header: 'Answered (0 or 1)', width: 10, style: 'calculation', format: 'whole' },
       { key: 'name', header: 'Tree, plain', width: 10, style: 'calculation' },
-      { key: 'key', header: 'Visit', width: 12, style: 'calculation' },
+      { key: 'key', header: 'Visit', width: 16, style: 'calculation' },
     ],
     due.length,
     (i, at): ModelCell[] => {

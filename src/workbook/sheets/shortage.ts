@@ -14,10 +14,14 @@ import {
   type TablePlace,
 } from '../model.js';
 import type { ShortageAnswer } from '../service-papers.js';
+import { changedTotal, joined, stateCell } from './as-planned.js';
+import type { Total } from './checks.js';
 import { typedNumber, type Context } from './context.js';
 import type { Built } from './inputs.js'; // prettier-ignore
 
-const WIDTH = 118;
+const WIDTH = 180;
+/** The state of a limit that nobody changed. */
+const AS_PLANNED = '✓ as planned';
 
 const trees = (n: number): string => (n === 1 ? 'one tree' : `${n} trees`);
 
@@ -35,13 +39,15 @@ function sentences(ctx: Context, answer: ShortageAnswer): string[] {
     `Served: ${trees(served)}. Not served: ${trees(notServed)}, which would have ${stressDays.toLocaleString('en-US')} days under stress together, with rain alone.`,
     `Order "${order}": ${says}. Source: ${source}. Published orders conflict; the choice is the office’s.`,
     ...next.map(({ budget, trees: more, stressDays: saved }) => {
-      const what = budget.startsWith('crew') ? `one more crew hour (${budget})` : `1,000 ${gal} more (${budget})`;
-      return more === 0 && saved === 0
-        ? `${what[0]!.toUpperCase()}${what.slice(1)} would serve no further tree.`
-        : `${what[0]!.toUpperCase()}${what.slice(1)} would serve ${trees(more)} more and save ${saved} days under stress.`;
+      const what = budget.startsWith('crew') ? `One more crew hour (${budget})` : `1,000 ${gal} more (${budget})`;
+      if (more === 0 && saved === 0) return `${what} would serve no further tree.`;
+      const who = more === 0 ? 'as many trees, others among them,' : `${trees(Math.abs(more))} ${more > 0 ? 'more' : 'fewer'}`;
+      return `${what} would serve ${who} and ${saved < 0 ? 'cost' : 'save'} ${Math.abs(saved).toLocaleString('en-US')} days under stress.`;
     }),
     'A row of trees is served whole or not at all, all season: half the water for every tree is not tried here.',
-    ...(selection.exact ? [] : ['The search was cut: another choice could serve a little more.']),
+    selection.exact
+      ? 'Proven: within these limits no other choice is better by this order.'
+      : 'The search was cut: another choice could serve a little more.',
   ];
 } // prettier-ignore
 
@@ -52,13 +58,13 @@ const inOrder = (rows: readonly TriageRow[]): TriageRow[] =>
 export function shortageSheet(
   ctx: Context,
   answer: ShortageAnswer,
-): Built<{ place: TablePlace; limits: TablePlace }> {
+): Built<{ place: TablePlace; limits: TablePlace; totals: Total[] }> {
   const { result, limits: given, order } = answer;
   const gal = ctx.unit('volume');
   const draft = new SheetDraft('Shortage', 'Shortage', { orientation: 'landscape' }, 9);
   draft.text([
     cell('Shortage', 'title'),
-    cell('Who is served if there is only this much. Change a limit or the order, then plan again. The other sheets show the plan without these limits.', 'note'),
+    cell('Who is served if there is only this much. Change a limit or the order, then plan again; until then its state says so. The other sheets show the plan without these limits.', 'note'),
   ]); // prettier-ignore
   draft.skip();
   const show = (litres: number | undefined): Scalar => (litres === undefined ? null : typedNumber(ctx.show('volume', litres))); // prettier-ignore
@@ -74,13 +80,23 @@ export function shortageSheet(
       { key: 'name', header: 'Limit', width: 22 },
       { key: 'value', header: 'Value', width: 13, style: 'input', align: 'right' },
       { key: 'unit', header: 'Unit', width: 20 },
+      { key: 'state', header: 'State', width: 21, style: 'fine' },
+      { key: 'planned', header: 'As planned', width: 18, style: 'note' },
     ],
     rows.length,
-    (i) => {
+    (i, at): ModelCell[] => {
       const [name, value, unit, format] = rows[i]!;
-      return [name, { value, format }, unit];
+      const own = ['name', 'value', 'unit'].map((key) => at.here(key, i));
+      return [
+        name,
+        { value, format },
+        unit,
+        stateCell(own, at.here('planned', i), `"${AS_PLANNED}"`, AS_PLANNED),
+        joined([name, value, unit]),
+      ];
     },
   );
+  draft.when(limits.area('state'), `${limits.here('state', 0)}<>"${AS_PLANNED}"`, 'look');
   draft.validate(`${limits.letter('value')}${limits.row(0)}`, [...TRIAGE_ORDER_NAMES], `One of: ${TRIAGE_ORDER_NAMES.join(', ')}`); // prettier-ignore
   draft.skip();
   draft.text([
@@ -126,7 +142,8 @@ export function shortageSheet(
   draft.skip();
   orders(draft);
   draft.freeze(0, 1);
-  return { sheet: draft.done(), refs: { place, limits } };
+  const changed = changedTotal('Limits on Shortage changed since the plan = 0', limits.range('state'), `"${AS_PLANNED}"`); // prettier-ignore
+  return { sheet: draft.done(), refs: { place, limits, totals: [changed] } };
 }
 
 /** The list added up again, against the limit. */
@@ -167,7 +184,7 @@ function orders(draft: SheetDraft): void {
     'ServedOrders',
     [
       { key: 'order', header: 'Order', width: 22 },
-      { key: 'certainty', header: 'Certainty', width: 13 },
+      { key: 'certainty', header: 'Certainty', width: 13, wrap: true },
       { key: 'says', header: 'What it says', width: 44, wrap: true },
       { key: 'source', header: 'Source', width: 16, wrap: true },
     ],

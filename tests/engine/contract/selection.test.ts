@@ -10,20 +10,7 @@ import {
 import { TRIAGE_ORDER_NAMES, TRIAGE_ORDERS } from '../../../src/engine/contract/triage-orders.js';
 import { dayFromIso } from '../../../src/engine/dates.js';
 import { sequence } from '../../accuracy/precise.js';
-
-/** The greatest worth of each tier in turn, by looking at every subset. */
-function exhaustive(candidates: readonly Candidate[], budgets: readonly number[]): number[] {
-  const tiers = [...new Set(candidates.map((c) => c.tier))].sort((a, b) => a - b);
-  let best = tiers.map(() => 0);
-  for (let set = 0; set < 2 ** candidates.length; set++) {
-    const own = candidates.filter((_, i) => (set >> i) & 1);
-    if (budgets.some((b, k) => own.reduce((s, c) => s + c.use[k]!, 0) > b + 1e-9)) continue;
-    const worth = tiers.map((t) => own.reduce((s, c) => s + (c.tier === t ? c.worth : 0), 0));
-    const first = worth.findIndex((w, k) => Math.abs(w - best[k]!) > 1e-9);
-    if (first >= 0 && worth[first]! > best[first]!) best = worth;
-  }
-  return best;
-}
+import { exhaustive } from './exhaustive.js';
 
 describe('the selection', () => {
   it('equals exhaustive search on 300 random cases of up to 12 rows, 3 budgets, 3 tiers', () => {
