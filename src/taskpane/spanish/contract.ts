@@ -1,0 +1,103 @@
+/** Clauses of a contract, where the law allows less, and rows that cannot be used, in Spanish. Unreviewed wording. */
+import type { Pair, Theme } from './match.js';
+
+export const contract: Theme = {
+  size: [
+    ['of {a:num} {u} trunk or more', 'de {a} {u} de tronco o más'],
+    ['below {a:num} {u} trunk', 'de menos de {a} {u} de tronco'],
+    ['from {a:num} {u} to below {b:num} {v} trunk', 'de {a} {u} a menos de {b} {v} de tronco'],
+    ['of {a:num} {u} height or more', 'de {a} {u} de altura o más'],
+    ['below {a:num} {u} height', 'de menos de {a} {u} de altura'],
+    ['from {a:num} {u} to below {b:num} {v} height', 'de {a} {u} a menos de {b} {v} de altura'],
+  ],
+  whose: [
+    ['tree', 'árbol'],
+    ['tree of the species {s:name}', 'árbol de la especie {s}'],
+    ['tree of the site {s:name}', 'árbol del sitio {s}'],
+    ['tree {s:size}', 'árbol {s}'],
+  ],
+  amount: [['{n:num} gal', '{n} gal'], ['{n:num} L', '{n} L'], ['{n:num} mm', '{n} mm'], ['{n:num} in', '{n} in'], ['{n:num} min', '{n} min']],
+  asks: [
+    ['at least {a:amount} a {per:per}', 'al menos {a} por {per}'],
+    ['at least {n:count} a {per:per}', 'al menos {n} por {per}'],
+  ],
+  over: [[', water above it costs {p:num} per 1,000 gal', ', el agua por encima cuesta {p} por 1,000 gal'], [', water above it costs {p:num} per m³', ', el agua por encima cuesta {p} por m³']],
+  clauseEnd: [
+    ['{d:day}', '{d}'],
+    ['day {n:num} after planting', 'día {n} después de plantar'],
+    ['{m:month} {d:num}', '{d} de {m}'],
+    ['{n:nth} {w:shortWeekday} of {m:month}', '{n} {w} de {m}'],
+    ['the day before {e:clauseEnd}', 'día antes del {e}'],
+  ],
+  clause: [
+    ['Each {w:whose} gets {a:asks}', 'Cada {w} recibe {a}'],
+    ['all of them together get at most {a:amount} a {per:per}{over?:over}', 'todos juntos reciben como mucho {a} por {per}{over}'],
+    ['All trees (each {w:whose}) together get at most {a:amount} a {per:per}{over?:over}', 'Todos los árboles (cada {w}) juntos reciben como mucho {a} por {per}{over}'],
+    ['from {a:clauseEnd} to {b:clauseEnd}', 'del {a} al {b}'],
+    ['from {a:clauseEnd}', 'desde el {a}'],
+    ['to {b:clauseEnd}', 'hasta el {b}'],
+    ['until {d:day}', 'hasta el {d}'],
+    ['until {n:count} after planting', 'hasta {n} después de plantar'],
+    ['only visits by {m:ruleMeans} count', 'solo cuentan las visitas con {m}'],
+    ['{a:amount} of rain within {n:count} stands for a visit', '{a} de lluvia en {n} valen por una visita'],
+  ],
+  speaker: [
+    ['stage {s}', 'la etapa {s}'],
+    ['row {n:num} of the rules', 'la fila {n} de las reglas'],
+    ['the rules', 'las reglas'],
+  ],
+  likeIt: [[' and {n:count} like it', ' y {n} como ella']],
+  more: [[' and {n:count} more', ' y {n} más']],
+  visitsPer: [['{n:count} a {per:per}', '{n} por {per}']],
+  say: [
+    ['{c:clause}', '{c}'],
+    ['Contract row {n:num} asks for {v:visitsPer}; {who:speaker} allows {k:num} ({family:family}, tree {tree}{others?:likeIt}, the {per:per} of {d:day}{more?:more})', 'La fila {n} del contrato pide {v}; {who} permite {k} ({family}, árbol {tree}{others}, la {per} del {d}{more})'],
+    ['The law goes first', 'La ley va primero'],
+    ['{tree}: {what:unknown} is not known', '{tree}: no se sabe {what}'],
+    ['no whole week, month or visit lies in these days', 'en estos días no cae ninguna semana, mes o visita entera'],
+    ['{w:paperWhy}', '{w}'],
+    ['row {n:num}: {w:paperWhy}', 'fila {n}: {w}'],
+    ['no header row with {list:headers} was found; accepted are {more:headers}', 'no se encontró una fila de encabezados con {list}; se acepta {more}'],
+    ['{h:cell} is in a unit that does not measure it; accepted is {a} or {b}', '{h} está en una unidad que no lo mide; se acepta {a} o {b}'],
+    ['Sheet {s:list}: {p:say}', 'Hoja «{s}»: {p}'],
+  ],
+  headers: [['{h:header}', '{h}']],
+  unknown: [['its planting date', 'su fecha de plantación'], ['caliper', 'su diámetro del tronco'], ['height', 'su altura'], ['species', 'su especie'], ['site', 'su sitio']],
+  /** why a row of a table of service cannot be used; headers stay as they stand on the sheet */
+  paperWhy: [
+    ['{h} is blank; accepted is {a:paperAccepted}', '«{h}» está en blanco; se acepta {a}'],
+    ['{h} is {c:cell}; accepted is {a:paperAccepted}', '«{h}» es {c}; se acepta {a}'],
+    ['it asks for nothing; fill Least water, Least visits or Most water', 'no pide nada; llene «Least water», «Least visits» o «Most water»'],
+    ['Over costs needs Most water, above which it holds', '«Over costs» necesita «Most water», por encima del cual vale'],
+    ['From and To must both be days of every year, or neither', '«From» y «To» deben ser los dos días de cada año, o ninguno'],
+    ['To lies before From', 'To (hasta) es anterior a From (desde)'],
+    ['Skip if rain needs Within days, and the other way round', '«Skip if rain» necesita «Within days», y al revés'],
+    ['Skip if rain must be above 0 and Within days a whole number from 1', '«Skip if rain» debe ser mayor que 0 y «Within days» un número entero desde 1'],
+  ],
+  paperAccepted: [
+    ['all, caliper 2-3 in, caliper over 4 in, height 5-8 ft, species with its name, or site with its name', 'all, caliper 2-3 in, caliper over 4 in, height 5-8 ft, species con su nombre, o site con su nombre'],
+    ['all, caliper 2-3 in, caliper over 4 in, height 5-8 ft, species with its name, or site with its name, the smaller size first', 'all, caliper 2-3 in, caliper over 4 in, height 5-8 ft, species con su nombre, o site con su nombre, primero el tamaño menor'],
+    ['a date, a day of every year such as Apr 15, or week 3, day 15, month 4 after planting', 'una fecha, un día de cada año como Apr 15, o week 3, day 15, month 4 (semana, día, mes después de plantar)'],
+    ['a date, or months or years after planting, such as 36 months', 'una fecha, o meses o años después de plantar, como 36 months'],
+    ['any, or words of {list:list} with commas between', 'any, o palabras de {list} separadas por comas'],
+    ['a number above 0, since {h} is {per:list}', 'un número mayor que 0, pues {h} es {per}'],
+    ['a whole number of visits', 'un número entero de visitas'],
+    ['a number from 0 to {n:num}', 'un número de 0 a {n}'],
+    ['a number from 0 to {n:num}, in {u}', 'un número de 0 a {n}, en {u}'],
+    ['a date cell, or yyyy-mm-dd', 'una celda de fecha, o yyyy-mm-dd'],
+    ['the id of a tree', 'el número de un árbol'],
+    ['a time such as 7:30, 19:05 or 7:30 pm', 'una hora como 7:30, 19:05 o 7:30 pm'],
+    ['the number of a meter or permit', 'el número de un medidor o permiso'],
+    ['a whole number from 1 to {n:num}', 'un número entero de 1 a {n}'],
+    ['{l:list}', '{l}'],
+  ],
+}; // prettier-ignore
+
+export const contractJoints: Readonly<Record<string, readonly Pair[]>> = {
+  clause: [['; ', '; ']],
+  asks: [[' and ', ' y ']],
+  headers: [
+    [', ', ', '],
+    [' and ', ' y '],
+  ],
+};

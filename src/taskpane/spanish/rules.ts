@@ -1,0 +1,210 @@
+/** Rows of a rules table read back, in Spanish, and what six weeks of them say. Unreviewed wording. */
+import type { Pair, Theme } from './match.js';
+
+export const rules: Theme = {
+  ruleMeans: [
+    ['bag', 'bolsa'], ['pad', 'almohadilla'], ['soaker', 'manguera porosa'], ['hand', 'manguera de mano'], ['tanker', 'cisterna'],
+    ['bucket', 'balde'], ['drip', 'goteo'], ['sprinkler', 'aspersor'],
+  ],
+  water: [
+    ['mains', 'de red'], ['reclaimed', 'regenerada'], ['well', 'de pozo'], ['grey', 'gris'], ['rain', 'de lluvia'], ['tanker', 'de cisterna'],
+    ['condensate', 'de condensación'],
+  ],
+  need: [
+    ['a nozzle that shuts off', 'una boquilla que cierra'],
+    ['a timer', 'un temporizador'],
+    ['a pressure reducer', 'un reductor de presión'],
+    ['a moisture sensor', 'un sensor de humedad'],
+    ['a rain sensor', 'un sensor de lluvia'],
+    ['one device at a time', 'un solo aparato a la vez'],
+    ['one tap at a time', 'una sola toma a la vez'],
+    ['somebody in attendance', 'alguien presente'],
+    ['at least half of the zone newly planted', 'al menos la mitad de la zona recién plantada'],
+    ['a permit', 'un permiso'],
+    ['signage', 'un letrero'],
+    ['the receipt kept', 'el recibo guardado'],
+  ],
+  side: [['north', 'norte'], ['east', 'este'], ['south', 'sur'], ['west', 'oeste']],
+  digits: [['{d:num}', '{d}']],
+  /** what an address must be */
+  trait: [
+    ['without a number on the {s:side} side of the street', 'sin número del lado {s} de la calle'],
+    ['without a number', 'sin número'],
+    ['not without a number', 'con número'],
+    ['ending in {d:digits}', 'que terminan en {d}'],
+    ['not ending in {d:digits}', 'que no terminan en {d}'],
+    ['on the {s:side} side of the street', 'del lado {s} de la calle'],
+    ['not on the {s:side} side of the street', 'que no son del lado {s} de la calle'],
+    ['in group {g:ruleName}', 'del grupo {g}'],
+    ['not in group {g:ruleName}', 'que no son del grupo {g}'],
+    ['of class {c:ruleName}', 'de la clase {c}'],
+    ['not of class {c:ruleName}', 'que no son de la clase {c}'],
+    ['not odd', 'que no son impares'],
+    ['not even', 'que no son pares'],
+  ],
+  parity: [['odd', 'impares'], ['even', 'pares']],
+  who: [
+    ['all addresses', 'todas las direcciones'],
+    ['{p:parity} addresses', 'las direcciones {p}'],
+    ['{p:parity} addresses {t:trait}', 'las direcciones {p} {t}'],
+    ['addresses {t:trait}', 'las direcciones {t}'],
+  ],
+  what: [
+    ['by any means', 'por cualquier medio'],
+    ['by {m:ruleMeans}', 'con {m}'],
+    ['new plantings {w:what}', 'las plantaciones nuevas {w}'],
+    ['trees {w:what}', 'los árboles {w}'],
+    ['{w:what} with {s:water} water', '{w} con agua {s}'],
+  ],
+  /** the same after a no */
+  whatNot: [
+    ['by any means', 'por ningún medio'],
+    ['by {m:ruleMeans}', 'con {m}'],
+    ['new plantings {w:whatNot}', 'las plantaciones nuevas {w}'],
+    ['trees {w:whatNot}', 'los árboles {w}'],
+    ['{w:whatNot} with {s:water} water', '{w} con agua {s}'],
+  ],
+  window: [
+    ['before {t:clock}', 'antes de las {t}'],
+    ['after {t:clock}', 'después de las {t}'],
+    ['from {a:clock} to {b:clock}', 'de {a} a {b}'],
+    ['from {a:clock} to {b:clock} the next day', 'de {a} a {b} del día siguiente'],
+  ],
+  windowEnd: [['starts', 'empieza'], ['ends', 'termina']],
+  longDay: [['{d:num} {m:month} {y:num}', '{d} de {m} de {y}']],
+  /** a day of every year, without its article */
+  yearly: [
+    ['{d:num} {m:month}', '{d} de {m}'],
+    ['the {n:nth} {w:weekday} of {m:month}', '{n} {w} de {m}'],
+    ['the day before {y:yearly}', 'día antes del {y}'],
+    ['the end of February', 'fin de febrero'],
+  ],
+  agePart: [
+    ['on day {n:num}', 'el día {n}'],
+    ['on days {a:num} to {b:num}', 'los días {a} a {b}'],
+    ['from day {n:num} on', 'desde el día {n}'],
+  ],
+  countFrom: [['that date', 'esa fecha'], ['1 January', 'el 1 de enero']],
+  limitPer: [[' per zone', ' por zona'], [' per property', ' por propiedad']],
+  depth: [
+    ['any rain', 'cualquier lluvia'],
+    ['{mm:num} mm ({inch:num} in) of rain or more', '{mm} mm ({inch} in) de lluvia o más'],
+  ],
+  condition: [
+    ['{a:agePart} after planting (planting day is day {d:num})', '{a} después de plantar (el día de plantación es el día {d})'],
+    ['on any day, unless another row opens it', 'ningún día, salvo que otra fila lo abra'],
+    ['on any day but {d:weekdays}', 'todos los días menos los {d}'],
+    ['on {d:weekdays}', 'los {d}'],
+    ['on {p:parity} dates', 'en fechas {p}'],
+    ['every {n:ordinal} day counted from {f:countFrom}', 'cada {n} días contados desde {f}'],
+    ['on at most {n:num} days a week', 'como mucho {n} días por semana'],
+    ['on at most 1 day a week', 'como mucho 1 día por semana'],
+    ['and on the 31st and on 29 February', 'y el día 31 y el 29 de febrero'],
+    ['but not on the 31st and on 29 February', 'pero no el día 31 ni el 29 de febrero'],
+    ['at any hour', 'a cualquier hora'],
+    ['at any time', 'en cualquier momento'],
+    ['{w:window}', '{w}'],
+    ['{w:window} (the day on which the window {e:windowEnd} counts)', '{w} (cuenta el día en que {e} el horario)'],
+    ['in one of these windows only, chosen once', 'solo en uno de estos horarios, elegido una vez'],
+    ['from {a:yearly} to {b:yearly} of every year', 'del {a} al {b} de cada año'],
+    ['from {a:longDay} to {b:longDay}', 'del {a} al {b}'],
+    ['from {a:longDay}', 'desde el {a}'],
+    ['until {a:longDay}', 'hasta el {a}'],
+    ['for at most {n:num} min a day{per?:limitPer}', 'como mucho {n} min al día{per}'],
+    ['for {h:num} h after {d:depth}', 'durante {h} h después de {d}'],
+    ['but not for {h:num} h after {d:depth}', 'pero no durante {h} h después de {d}'],
+    ['with {n:need}', 'con {n}'],
+  ],
+  setting: [
+    ['a run may end outside the hours', 'un riego puede acabar fuera del horario'],
+    ['a bag must have drained inside the hours', 'una bolsa debe vaciarse dentro del horario'],
+    ['filling a bag or a tank counts as watering by hand', 'llenar una bolsa o un tanque cuenta como regar a mano'],
+  ],
+  verb: [
+    ['nobody may water {w:whatNot}', 'nadie puede regar {w}'],
+    ['{who:who} may water {w:what}', '{who} pueden regar {w}'],
+    ['{who:who} may not water {w:whatNot}', '{who} no pueden regar {w}'],
+  ],
+  rule: [
+    ['{v:verb}', '{v}'],
+    ['{v:verb} {c:condition}', '{v} {c}'],
+    ['{v:verb} {c:condition}; {s:setting}', '{v} {c}; {s}'],
+    ['{v:verb}; {s:setting}', '{v}; {s}'],
+    ['{r:rule} ({n:note})', '{r} ({n})'],
+  ],
+  note: [
+    ['example: replace by your ordinance', 'ejemplo: ponga su ordenanza'],
+    ['example, replace by your ordinance', 'ejemplo, ponga su ordenanza'],
+    ['{n:ownNote}', '{n}'],
+  ],
+  head: [['stage {s}', 'etapa {s}'], ['{agency}, stage {s}', '{agency}, etapa {s}'], ['{agency:ruleName}', '{agency}']],
+  say: [
+    ['{r:rule}', '{r}'],
+    ['{h:head}: {r:rule}', '{h}: {r}'],
+    ['{r:remark}', '{r}'],
+    ['{t:example}', '{t}'],
+  ],
+  /** what a tree looks like to the rules */
+  example: [
+    ['{w:stands}, no tap, {s:water} water', '{w}, sin toma de agua, agua {s}'],
+    ['{w:stands}, no tap', '{w}, sin toma de agua'],
+    ['{w:stands}, {s:water} water', '{w}, agua {s}'],
+    ['{w:whereStands}', '{w}'],
+  ],
+  whereStands: [
+    ['a tree without an address, one site', 'un árbol sin dirección, un solo sitio'],
+    ['a tree without an address, {site}', 'un árbol sin dirección, {site}'],
+  ],
+  stands: [
+    ['{w:whereStands}', '{w}'],
+    ['{address}', '{address}'],
+  ],
+  fitted: [
+    ['nozzle', 'boquilla'], ['timer', 'temporizador'], ['pressure reducer', 'reductor de presión'], ['moisture sensor', 'sensor de humedad'],
+    ['rain sensor', 'sensor de lluvia'], ['one device', 'un solo aparato'], ['one tap', 'una sola toma'], ['attended', 'alguien presente'],
+    ['half new', 'mitad nueva'], ['permit', 'permiso'], ['signage', 'letrero'], ['receipt', 'recibo'],
+  ],
+  /** beside six weeks of a means */
+  remark: [
+    ['at most 1 day a week', 'como mucho 1 día por semana'],
+    ['at most {n:num} days a week', 'como mucho {n} días por semana'],
+    ['at most {n:num} min a day{per?:limitPer}', 'como mucho {n} min al día{per}'],
+    ['one of the windows only', 'solo uno de los horarios'],
+    ['needs {n:fitted}', 'requiere {n}'],
+    ['no rule speaks of it, so any hour counts as open', 'ninguna regla habla de ello, así que toda hora cuenta como abierta'],
+    ['no rule speaks of it on {a:num} of {b:num} days; they count as open', 'ninguna regla habla de ello en {a} de {b} días; cuentan como abiertos'],
+  ],
+}; // prettier-ignore
+
+const OR: Pair[] = [[', ', ', '], [' or ', ' o ']]; // prettier-ignore
+const AND: Pair[] = [[', ', ', '], [' and ', ' y ']]; // prettier-ignore
+export const ruleJoints: Readonly<Record<string, readonly Pair[]>> = {
+  ruleMeans: OR,
+  water: OR,
+  side: OR,
+  digits: OR,
+  who: OR,
+  parity: [[' ', ' y ']],
+  trait: [[' and ', ' y ']],
+  need: AND,
+  window: OR,
+  condition: [[', ', ', ']],
+  setting: [['; ', '; ']],
+  /** what a tree looks like to the rules */
+  example: [
+    ['{w:whereStands}', '{w}'],
+    ['{w:stands}, no tap', '{w}, sin toma de agua'],
+    ['{w:stands}, {s:water} water', '{w}, agua {s}'],
+    ['{w:stands}, no tap, {s:water} water', '{w}, sin toma de agua, agua {s}'],
+  ],
+  whereStands: [
+    ['a tree without an address', 'un árbol sin dirección'],
+    ['a tree without an address, {site}', 'un árbol sin dirección, {site}'],
+  ],
+  stands: [
+    ['{w:whereStands}', '{w}'],
+    ['{address}', '{address}'],
+  ],
+  fitted: [[', ', ', ']],
+  remark: [['; ', '; ']],
+};
