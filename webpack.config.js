@@ -1,9 +1,8 @@
 /**
  * Four bundles of our own code into dist/: functions (for the host's functions runtime), taskpane (the panel inside the
  * host), desk (the page with the grid) and plan-room (the worker that reads, plans and writes for both pages); beside them
- * offline-worker, by which the desk opens without its server. Pictures, file writers and fonts are chunks that load when they are first needed. The grid's prebuilt files are copied beside them
- * as they are: bundling them takes over a minute and changes nothing. What those files expect on the page is bundled once
- * as vendor/grid-base.
+ * offline-worker, by which the desk opens without its server. Pictures, file writers and fonts are chunks that load when
+ * they are first needed. The grid's library is a module of its own, which scripts/build-grid.mjs bundles once.
  */
 import { copyFileSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -11,19 +10,16 @@ import { fileURLToPath } from 'node:url';
 import process from 'node:process';
 import { EsbuildPlugin } from 'esbuild-loader';
 import { tsImport } from 'tsx/esm/api';
+import { buildGrid } from './scripts/build-grid.mjs';
 import { settingsFrom, stampText, writePlace } from './scripts/make-manifest.mjs';
 import { writeOfflineList } from './scripts/offline-list.mjs';
 
 const ROOT = dirname(fileURLToPath(import.meta.url));
 const DIST = join(ROOT, 'dist');
 const GRID = 'node_modules/@univerjs/presets/lib';
-const GRID_CORE = 'node_modules/@univerjs/preset-sheets-core/lib';
 
 /** Files served as they are: from, to. */
 const COPIES = [
-  [`${GRID}/umd/index.js`, 'vendor/grid.js'],
-  [`${GRID_CORE}/umd/index.js`, 'vendor/grid-sheets.js'],
-  [`${GRID_CORE}/umd/locales/en-US.js`, 'vendor/grid-words.js'],
   [`${GRID}/styles/preset-sheets-core.css`, 'vendor/grid.css'],
   ['node_modules/@univerjs/presets/LICENSE', 'vendor/LICENSE.txt'],
   [
@@ -35,6 +31,8 @@ const COPIES = [
     'vendor/fonts/DejaVuSansCondensed-Bold.ttf',
   ],
   ['node_modules/dejavu-fonts-ttf/LICENSE', 'vendor/fonts/LICENSE.txt'],
+  ['node_modules/highs/build/highs.wasm', 'vendor/highs.wasm'],
+  ['node_modules/highs/LICENSE', 'vendor/highs-LICENSE.txt'],
   ['src/desk/desk.html', 'desk.html'],
   ['src/taskpane/taskpane.html', 'taskpane.html'],
   ['src/desk/desk.css', 'desk.css'],
@@ -62,6 +60,7 @@ class StaticFiles {
         mkdirSync(dirname(join(DIST, to)), { recursive: true });
         copyFileSync(join(ROOT, from), join(DIST, to));
       }
+      await buildGrid(ROOT, DIST);
       const place = settingsFrom(process.env);
       writePlace(ROOT, DIST, place);
       const { writeHelp } = await tsImport('./scripts/build-help.ts', import.meta.url);
@@ -86,7 +85,6 @@ export default (_env, { mode }) => ({
     // a worker loads its chunks by importScripts, from its own origin
     'plan-room': { import: './src/workers/room-worker.ts', chunkLoading: 'import-scripts' },
     'offline-worker': './src/desk/offline-worker.ts',
-    'vendor/grid-base': './src/desk/grid-base.js',
   },
   // the minifier wraps each file once more and so sees what nothing uses
   output: { path: DIST, filename: '[name].js', chunkFilename: 'chunks/[name].js', iife: false },
@@ -94,8 +92,19 @@ export default (_env, { mode }) => ({
   target: ['web', 'es2022'],
   resolve: { extensions: ['.ts', '.js'], extensionAlias: { '.js': ['.ts', '.js'] } },
   module: {
-    rules: [{ test: /\.ts$/, loader: 'esbuild-loader', options: { target: 'es2022' } }],
+    rules: [
+      { test: /\.ts$/, loader: 'esbuild-loader', options: { target: 'es2022' } },
+      {
+        // told by us where its wasm file is; else its place on this machine would stand in the bundle
+        test: /highs\.mjs$/,
+        loader: 'esbuild-loader',
+        options: { target: 'es2022', define: { 'import.meta.url': 'self.location.href' } },
+        parser: { url: false },
+      },
+    ],
   },
+  // the solver asks for it on Node only
+  externals: { 'node:module': 'var undefined' },
   plugins: [new StaticFiles()],
   optimization: {
     minimizer: [

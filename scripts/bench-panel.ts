@@ -79,7 +79,7 @@ try {
   for (let i = 0; i < 3; i++) office.push(await officeScreen(browser, url));
   console.log(`first useful screen in the spreadsheet program’s page (stand-in), 60 rows: ${ms(median(office))}`); // prettier-ignore
   const { page, screen } = await openDesk(browser, url);
-  console.log(`desk, nothing in its cache: trees read after ${ms(screen.trees)}, season planned after ${ms(screen.planned)}`); // prettier-ignore
+  console.log(`desk, nothing in its cache: trees read after ${ms(screen.trees)}, season planned after ${ms(screen.planned)}, grid calculated after ${ms(screen.ready)}`); // prettier-ignore
   await page.context().close();
   await slider(browser, url, 60);
   await slider(browser, url, 2000);

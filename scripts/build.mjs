@@ -24,6 +24,7 @@ const SOURCES = [
   'manifest.xml',
   'scripts/build-docs.ts',
   'scripts/build-docs-markdown.ts',
+  'scripts/build-grid.mjs',
   'scripts/build-help.ts',
   'scripts/make-manifest.mjs',
   'scripts/offline-list.mjs',

@@ -6,16 +6,18 @@ import { mountPanel } from '../taskpane/mount.js';
 import { pickedBytes } from '../taskpane/picked-file.js';
 import { rasterise } from '../taskpane/rasterise.js';
 import { Session } from '../taskpane/session.js';
-import type { OpenedFile } from '../workers/plan-room.js';
+import type { OpenedFile, PlanRoom } from '../workers/plan-room.js';
 import { roomLine } from '../workers/room-line.js';
 import { takeDrops } from './drop-file.js';
+import { deskHost, type ComingBook } from './desk-host.js';
 import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
 import { startOffline } from './offline-start.js';
 import { deskSheets, plainSheet } from './sheets.js';
+import { gridLibrary, nextTask } from './vendor.js';
 
 /** What window.soakbook offers: the grid's own values, by sheet name and address. */
 export type DeskHook = Pick<DeskGrid, 'show' | 'formula' | 'trouble' | 'write' | 'openSheets'> & {
-  /** resolves when the first workbook is calculated and the panel has read it */
+  /** resolves when the first workbook is calculated in the grid, and the panel has read and planned it */
   ready: Promise<void>;
   /** resolves to true when the desk can be opened again without its server */
   offline: Promise<boolean>;
@@ -59,56 +61,83 @@ const rulesCells = (rules: Cell[][], stages: Cell[][]): Cell[][] => [
   ...rules,
 ];
 
+/**
+ * A file's sheets as the grid takes them, the inventory in front; settings of ours that the file carries go with it. The
+ * sample opens at its live columns, a person's own table at its beginning, where it is recognised.
+ */
+async function comingBook(
+  room: PlanRoom,
+  name: string,
+  { sheets, front, settings }: OpenedFile,
+  own: boolean,
+): Promise<ComingBook> {
+  const inventory = sheets[front];
+  if (inventory === undefined) throw new Problem(`"${name}" has no sheet with anything on it`);
+  const title = inventory.name === '' ? sheetNameFrom(name) : inventory.name;
+  const reading = await room.read(inventory, emptyDraft());
+  const made = deskSheets(title, inventory, reading.columns, reading.headerRow);
+  const shown = own ? made.map((sheet) => ({ ...sheet, firstColumn: 0 })) : made;
+  const taken = new Set(shown.map((sheet) => sheet.name));
+  const others = sheets.filter((sheet) => sheet !== inventory && !taken.has(sheet.name));
+  return {
+    title,
+    sheets: [...shown, ...others.map((sheet) => plainSheet(sheet.name, sheet))],
+    settings: new Map(Object.entries(settings)),
+  };
+}
+
+async function sampleBook(room: PlanRoom, sample: Sample): Promise<ComingBook> {
+  const file = sample.inventory.replace(/^.*\//, '');
+  const [setup, inventory] = await Promise.all([fetched(sample.setup), fetched(sample.inventory)]);
+  const given: unknown = JSON.parse(new TextDecoder().decode(setup));
+  const { rules = [], stages = [], ...draft } = draftFromSiteFile(given, 'US');
+  const opened = await room.open(file, inventory);
+  const sheets = [...opened.sheets, { name: 'Rules', cells: rulesCells(rules, stages) }];
+  const book = await comingBook(room, file, { ...opened, sheets }, false);
+  book.settings.set('draft', draftText(draft));
+  return book;
+}
+
+/** The panel does not wait for the grid, which is large: the sample is read and planned in the worker meanwhile. */
 export function startDesk(functions: FunctionSet, sample: Sample): void {
   const container = document.getElementById('grid');
   const panel = document.getElementById('panel');
   if (container === null || panel === null)
     throw new Error('The page lacks its grid or its panel.');
-  const grid = createGrid(container, functions, rasterise);
   const room = roomLine({ rasterise });
+  const first = sampleBook(room, sample);
+  let there: DeskGrid | undefined;
 
-  /**
-   * Opens a file's sheets, the inventory in front; settings of ours that it carries go with it. The sample opens at its
-   * live columns, a person's own table at its beginning, where it is recognised.
-   */
-  async function openTable(name: string, file: OpenedFile, own: boolean): Promise<void> {
-    const { sheets, front, settings } = file;
-    const inventory = sheets[front];
-    if (inventory === undefined) throw new Problem(`"${name}" has no sheet with anything on it`);
-    const title = inventory.name === '' ? sheetNameFrom(name) : inventory.name;
-    const reading = await room.read(inventory, emptyDraft());
-    const made = deskSheets(title, inventory, reading.columns, reading.headerRow);
-    const shown = own ? made.map((sheet) => ({ ...sheet, firstColumn: 0 })) : made;
-    const taken = new Set(shown.map((sheet) => sheet.name));
-    const others = sheets.filter((sheet) => sheet !== inventory && !taken.has(sheet.name));
-    await grid.open(title, [...shown, ...others.map((sheet) => plainSheet(sheet.name, sheet))]);
-    for (const [key, value] of Object.entries(settings)) await grid.writeSetting(key, value);
+  async function gridWithSample(): Promise<DeskGrid> {
+    const library = await gridLibrary();
+    await nextTask();
+    const grid = createGrid(library, container as HTMLElement, functions, rasterise);
+    await nextTask();
+    const { title, sheets, settings } = await first;
+    grid.open(title, sheets, settings);
+    there = grid;
+    return grid;
   }
+  const coming = gridWithSample();
 
   async function openFile(name: string, bytes: Uint8Array): Promise<void> {
-    await openTable(name, await room.open(name, bytes), true);
+    const { title, sheets, settings } = await comingBook(room, name, await room.open(name, bytes), true); // prettier-ignore
+    (await coming).open(title, sheets, settings);
   }
 
-  async function openSample(): Promise<void> {
-    const given: unknown = JSON.parse(new TextDecoder().decode(await fetched(sample.setup)));
-    const { rules = [], stages = [], ...draft } = draftFromSiteFile(given, 'US');
-    const file = sample.inventory.replace(/^.*\//, '');
-    const opened = await room.open(file, await fetched(sample.inventory));
-    const sheets = [...opened.sheets, { name: 'Rules', cells: rulesCells(rules, stages) }];
-    await openTable(file, { ...opened, sheets }, false);
-    await grid.writeSetting('draft', draftText(draft));
-  }
-
-  const ready = openSample().then(async () => {
-    const makeSession = (language: 'en' | 'es') =>
-      new Session({ ...grid, openFile }, room, language);
-    const mount = { language: navigator.language, planAtOnce: true };
-    const session = await mountPanel(panel, makeSession, mount);
+  async function startPanel(): Promise<void> {
+    const host = { ...deskHost(first, coming), openFile };
+    const makeSession = (language: 'en' | 'es') => new Session(host, room, language);
+    const mount = { language: navigator.language, readFirst: true, planAtOnce: true };
+    const session = await mountPanel(panel as HTMLElement, makeSession, mount);
     takeDrops(document, (file) => {
       const open = async () => session.openFile(file.name, await pickedBytes(file));
       void session.attempt(open);
     });
-  });
+  }
+
+  const calculated = coming.then((grid) => grid.calculated());
+  const ready = Promise.all([startPanel(), calculated]).then(() => undefined);
   ready.catch((error: unknown) => {
     const line = document.createElement('p');
     line.setAttribute('role', 'alert');
@@ -118,6 +147,17 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
   });
   // the first screen comes before what is for later
   const offline = ready.then(startOffline, () => false);
-  const { show, formula, trouble, write, openSheets } = grid;
-  window.soakbook = { ready, offline, show, formula, trouble, write, openSheets };
+  const grid = (): DeskGrid => {
+    if (there === undefined) throw new Error('The grid is still on its way; wait for "ready".');
+    return there;
+  };
+  window.soakbook = {
+    ready,
+    offline,
+    show: (...place) => grid().show(...place),
+    formula: (...place) => grid().formula(...place),
+    trouble: (...place) => grid().trouble(...place),
+    write: async (...place) => grid().write(...place),
+    openSheets: async () => grid().openSheets(),
+  };
 }

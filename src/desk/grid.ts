@@ -3,16 +3,16 @@ import type { ICellData } from '@univerjs/presets';
 import type { FRange, FWorksheet } from '@univerjs/presets/preset-sheets-core';
 
 import { dayOf } from '../engine/dates.js';
-import type { Cell, Grid } from '../tables/cells.js';
 import type { ChosenCell, Host } from '../taskpane/host.js';
-import { withoutComputed } from '../taskpane/host.js';
 import { letter, type Rasterise } from '../workbook/model.js';
-import { openBook, shownIn } from './open-book.js';
+import { formulaIn, LONGEST_CALCULATION_MS, openBook, shownIn } from './open-book.js';
 import { workbookData, type DeskSheet } from './open-data.js';
 import type { FunctionMetadata, Implementation } from './registration.js';
 import { descriptionsFor, executorsFor, Troubles } from './registration.js';
+import { selectedCells } from './selected-cells.js';
 import { appendRow, insertFormula, repair, type Place } from './sheet-edits.js';
-import { gridParts } from './vendor.js';
+import { readSheet } from './sheet-cells.js';
+import type { GridLibrary } from './vendor.js';
 import { wholeWorkbook } from './whole-workbook.js';
 import { WrittenModels } from './written-models.js';
 
@@ -27,7 +27,15 @@ export interface FunctionSet {
 }
 
 export interface DeskGrid extends Host {
-  open(title: string, sheets: readonly DeskSheet[]): Promise<void>;
+  wholeWorkbook(): Promise<Uint8Array>;
+  /**
+   * Shows a workbook in place of the one that is open. Its formulas are worked out meanwhile: `calculated` waits for them.
+   *
+   * @param settings - what the workbook keeps by key, read and written by the grid from now on
+   */
+  open(title: string, sheets: readonly DeskSheet[], settings: Map<string, string>): void;
+  /** resolves when the formulas of the workbook opened last show their results */
+  calculated(): Promise<void>;
   /** what a cell of a sheet shows, from the grid's own model; "H2" */
   show(sheet: string, address: string): string | number | boolean | null;
   formula(sheet: string, address: string): string;
@@ -44,22 +52,23 @@ function today() {
 }
 
 /**
+ * @param parts - the grid's library
  * @param container - element the grid fills
  * @param functions - our worksheet functions, to be known to the grid
  * @param rasterise - makes images of pictures when the workbook is saved
  */
 export function createGrid(
+  parts: GridLibrary,
   container: HTMLElement,
   functions: FunctionSet,
   rasterise?: Rasterise,
 ): DeskGrid {
-  const parts = gridParts();
-  const english = parts.UniverCore.LocaleType.EN_US;
-  const { univer, univerAPI } = parts.UniverPresets.createUniver({
+  const english = parts.LocaleType.EN_US;
+  const { univer, univerAPI } = parts.createUniver({
     locale: english,
-    locales: { [english]: parts.UniverPresetSheetsCoreEnUS },
+    locales: { [english]: parts.english },
     presets: [
-      parts.UniverPresetSheetsCore.UniverSheetsCorePreset({
+      parts.UniverSheetsCorePreset({
         container,
         toolbar: false,
         sheets: { disableForceStringMark: true, disableForceStringAlert: true },
@@ -72,14 +81,9 @@ export function createGrid(
   const troubles = new Troubles();
   univer
     .__getInjector()
-    .get(parts.UniverEngineFormula.IFunctionService)
+    .get(parts.IFunctionService)
     .registerExecutors(
-      ...executorsFor(
-        parts.UniverEngineFormula,
-        functions.metadata,
-        functions.implementations,
-        troubles,
-      ),
+      ...executorsFor(parts, functions.metadata, functions.implementations, troubles),
     );
 
   let opened = 0;
@@ -102,28 +106,16 @@ export function createGrid(
   /** The cell as stored; what the grid hands out otherwise is the text it shows. */
   const stored = (range: FRange): ICellData | null =>
     range.getCellDatas()[0]?.[0] ?? range.getCellData();
-  const troubleIn = (sheetId: string, row: number, column: number, cell: ICellData | null) => {
+  const troubleIn = (sheet: FWorksheet, row: number, column: number, cell: ICellData | null) => {
     const code = String(cell?.v ?? '');
-    const formula = cell?.f ?? '';
-    return troubles.of(sheetId, row, column, { code, formula })?.message ?? '';
-  };
-  const gridOf = (sheet: FWorksheet): Grid => {
-    const range = sheet.getDataRange();
-    const data = range.getCellDatas();
-    const styles = range.getNumberFormats();
-    const dateCells = new Set<string>();
-    const cells = data.map((row, r) =>
-      row.map((cell, c): Cell => {
-        if (/[yd]/i.test(styles[r]?.[c] ?? '')) dateCells.add(`${r},${c}`);
-        return shownIn(cell ?? null);
-      }),
-    );
-    return { cells: withoutComputed(cells, range.getFormulas()), dateCells };
+    const formula = formulaIn(sheet, row, column);
+    return troubles.of(sheet.getSheetId(), row, column, { code, formula })?.message ?? '';
   };
   const injector = univer.__getInjector();
-  const book = openBook(univerAPI, workbook, () => injector.get(parts.UniverEngineFormula.FormulaDataModel)); // prettier-ignore
+  const book = openBook(univerAPI, workbook, () => injector.get(parts.FormulaDataModel)); // prettier-ignore
   const written = new WrittenModels(book);
-  const settings = new Map<string, string>();
+  let settings = new Map<string, string>();
+  let results: Promise<void> = Promise.resolve();
   let note = '';
   univerAPI.addEvent(univerAPI.Event.CommandExecuted, ({ id, params }) =>
     written.noteCommand(id, params),
@@ -141,9 +133,9 @@ export function createGrid(
     const cell = stored(range);
     const report: ChosenCell = {
       address: `${letter(column)}${row + 1}`,
-      formula: cell?.f ?? '',
+      formula: formulaIn(sheet, row, column),
       shown: range.getDisplayValue(),
-      trouble: troubleIn(sheet.getSheetId(), row, column, cell),
+      trouble: troubleIn(sheet, row, column, cell),
     };
     lastChosen = report;
     chosenPlace = { sheetId: sheet.getSheetId(), row, column };
@@ -156,26 +148,32 @@ export function createGrid(
 
   return {
     kind: 'desk',
-    async open(title, sheets) {
+    open(title, sheets, kept) {
       if (unit !== '') univerAPI.disposeUnit(unit);
       opened += 1;
       written.forgetAll();
-      settings.clear();
+      settings = kept;
       chosenPlace = undefined;
-      unit = `desk-${opened}`;
+      const own = `desk-${opened}`;
+      unit = own;
       univerAPI.createWorkbook(workbookData(unit, title, sheets));
-      const applied = book.calculated();
-      univerAPI.getFormula().executeCalculation();
-      await applied;
+      results = book.calculated(LONGEST_CALCULATION_MS);
       const first = sheets[0];
       if (first !== undefined && first.firstColumn > 0) {
         const sheet = workbook().getActiveSheet();
-        sheet.getRange(first.headerRow + 1, first.firstColumn).activate();
-        sheet.scrollToCell(0, Math.max(first.frozenColumns, first.firstColumn - COLUMNS_BEFORE));
-        choose(sheet, first.headerRow + 1, first.firstColumn);
+        const [row, column] = [first.headerRow + 1, first.firstColumn];
+        // only a sheet that has been drawn can be moved
+        results = results.then(() => {
+          // somebody may have opened another workbook or chosen a cell meanwhile
+          if (unit !== own || (chosenPlace && chosenPlace.row + chosenPlace.column > 0)) return;
+          sheet.getRange(row, column).activate();
+          sheet.scrollToCell(0, Math.max(first.frozenColumns, column - COLUMNS_BEFORE));
+          choose(sheet, row, column);
+        });
       }
-      announceChange();
+      results.catch(() => undefined);
     },
+    calculated: () => results,
     async sheetName() {
       return workbook().getActiveSheet().getSheetName();
     },
@@ -184,10 +182,10 @@ export function createGrid(
         .getSheets()
         .map((sheet) => sheet.getSheetName());
     },
-    readActiveTable: async () => gridOf(workbook().getActiveSheet()),
+    readActiveTable: async () => readSheet(workbook().getActiveSheet()),
     async readTable(name) {
       const sheet = workbook().getSheetByName(name);
-      return sheet === null ? { cells: [] } : gridOf(sheet);
+      return sheet === null ? { cells: [] } : readSheet(sheet);
     },
     async showCell(row, column, name) {
       const book = workbook();
@@ -206,6 +204,7 @@ export function createGrid(
       setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
     },
     onChange: (listener) => void changed.push(listener),
+    selectedCells: async () => selectedCells(workbook().getActiveSheet()),
     onChoose(listener) {
       chosen.push(listener);
       if (lastChosen !== undefined) listener(lastChosen);
@@ -218,6 +217,7 @@ export function createGrid(
     appendRow: (sheet, header, row) => appendRow(book, sheet, header, row),
     repair: () => repair(book),
     async wholeWorkbook() {
+      await results;
       const saved = await wholeWorkbook(book, written, {
         settings: Object.fromEntries(settings),
         today: today(),
@@ -228,11 +228,15 @@ export function createGrid(
     },
     fileNote: () => note,
     show: (sheet, address) => shownIn(stored(sheetNamed(sheet).getRange(address))),
-    formula: (sheet, address) => stored(sheetNamed(sheet).getRange(address))?.f ?? '',
+    formula(sheet, address) {
+      const found = sheetNamed(sheet);
+      const range = found.getRange(address);
+      return formulaIn(found, range.getRow(), range.getColumn());
+    },
     trouble(sheet, address) {
       const found = sheetNamed(sheet);
       const range = found.getRange(address);
-      return troubleIn(found.getSheetId(), range.getRow(), range.getColumn(), stored(range));
+      return troubleIn(found, range.getRow(), range.getColumn(), stored(range));
     },
     async write(sheet, address, value) {
       const range = sheetNamed(sheet).getRange(address);

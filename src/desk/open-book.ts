@@ -24,6 +24,8 @@ export interface OpenBook {
 }
 
 const CALCULATION_WAIT_MS = 60_000;
+/** For all formulas of a workbook, of which there may be tens of thousands [ms]. */
+export const LONGEST_CALCULATION_MS = 600_000;
 
 /**
  * @param api - the grid's facade

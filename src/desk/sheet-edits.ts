@@ -59,7 +59,8 @@ function cellData(value: Cell, date: boolean): ICellData {
 function rowBelow(sheet: FWorksheet, columns: number): number {
   let last = -1;
   eachCell(sheet, (row, column, cell) => {
-    if (column < columns && row > last && (cell.f || !isBlank(shownIn(cell)))) last = row;
+    if (column < columns && row > last && ((cell.f ?? cell.si) || !isBlank(shownIn(cell))))
+      last = row;
   });
   return last + 1;
 }

@@ -3,7 +3,7 @@ import type { ICellData } from '@univerjs/presets';
 import { isBlank, type Cell, type Grid } from '../tables/cells.js';
 import type { MatchedColumn } from '../workers/plan-room.js';
 import { letter } from '../workbook/model.js';
-import type { DeskSheet } from './grid.js';
+import type { DeskSheet } from './open-data.js';
 
 const INK = {
   bark: '#3b2f2a',
@@ -190,6 +190,7 @@ function addLive(
     data[row] = { ...data[row], [width + i]: cell };
   };
   LIVE.forEach(({ header }, i) => put(headerRow, i, { v: header, t: TEXT_CELL, s: LIVE_HEADER }));
+  let isFirst = true;
   for (let r = headerRow + 1; r < cells.length; r++) {
     if ((cells[r] ?? []).every((cell) => isBlank(cell))) continue;
     const row: RowCells = {
@@ -197,9 +198,12 @@ function addLive(
       live: (header) => `${letter(width + LIVE.findIndex((l) => l.header === header))}${r + 1}`,
     };
     LIVE.forEach((column, i) => {
+      // as if filled down: the grid reads a shared formula once, not once a row
+      const shared = { si: `live-${i + 1}`, s: live(column.pattern) };
       const f = `=IF(${row.neither},"",${column.formula(row)})`;
-      put(r, i, { f, s: live(column.pattern) });
+      put(r, i, isFirst ? { f, ...shared } : shared);
     });
+    isFirst = false;
   }
   return LIVE.length;
 }

@@ -1,32 +1,21 @@
-/**
- * The grid's prebuilt files put their parts on the page as globals; this names and types the ones in
- * use. They are served as they come, so no import may pull the library into our own bundle.
- */
-type Core = typeof import('@univerjs/presets');
-type Sheets = typeof import('@univerjs/presets/preset-sheets-core');
+/** Loads the grid's library: files of its own beside the page, large, so that the panel does not wait for them. */
+export type GridLibrary = typeof import('./grid-library.js');
 
-interface GridGlobals {
-  UniverPresets: Pick<Core, 'createUniver'>;
-  UniverCore: Pick<Core, 'LocaleType' | 'LifecycleStages'>;
-  UniverEngineFormula: Pick<
-    Sheets,
-    | 'ArrayValueObject'
-    | 'BaseFunction'
-    | 'BooleanValueObject'
-    | 'ErrorValueObject'
-    | 'FormulaDataModel'
-    | 'IFunctionService'
-    | 'NumberValueObject'
-    | 'StringValueObject'
-  >;
-  UniverPresetSheetsCore: Pick<Sheets, 'UniverSheetsCorePreset'>;
-  UniverPresetSheetsCoreEnUS: NonNullable<Parameters<Core['createUniver']>[0]['locales']>[string];
-}
+/** Where scripts/build-grid.mjs puts them: the part below first. */
+const ENGINE = './vendor/grid-engine.js';
+const LIBRARY = './vendor/grid.js';
 
-export function gridParts(): GridGlobals {
-  const parts = globalThis as unknown as Partial<GridGlobals>;
-  if (parts.UniverPresets === undefined || parts.UniverPresetSheetsCore === undefined) {
-    throw new Error('The grid did not load. Run "npm run build" and open the page again.');
+/** Lets the page draw and answer before what comes next. */
+export const nextTask = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+
+/** @throws Error if the files are not there or cannot be run */
+export async function gridLibrary(): Promise<GridLibrary> {
+  try {
+    await import(/* webpackIgnore: true */ ENGINE);
+    await nextTask();
+    return (await import(/* webpackIgnore: true */ LIBRARY)) as GridLibrary;
+  } catch (cause) {
+    const sentence = 'The grid did not load. Run "npm run build" and open the page again.';
+    throw new Error(sentence, { cause });
   }
-  return parts as GridGlobals;
 }

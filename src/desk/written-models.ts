@@ -6,7 +6,7 @@ import type { WorkbookModel } from '../workbook/model.js';
 import { deskSheetData } from '../workbook/writers/desk.js';
 import { layOutAll, type LaidSheet } from '../workbook/writers/laid-out.js';
 import { withFreeNames } from '../workbook/writers/rename.js';
-import type { OpenBook } from './open-book.js';
+import { LONGEST_CALCULATION_MS, type OpenBook } from './open-book.js';
 
 /** What is known of a sheet that a model gave. */
 export interface WrittenSheet {
@@ -19,7 +19,6 @@ type Formulas = Record<number, Record<number, ICellData>>;
 
 /** Mutations after which cells no longer stand where the model has them. */
 const RESHAPES = /^sheet\.mutation\.(?:insert|remove|move)-(?:row|col)/;
-const LONGEST_CALCULATION_MS = 600_000;
 const LOOK_FOR_STOP_MS = 100;
 
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
