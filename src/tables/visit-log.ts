@@ -12,6 +12,9 @@ import { readPlainTable, type PlainColumn, type PlainRow } from './plain-table.j
 
 const volume = ['gal', 'L'] as const;
 
+/** The heading below the visits on our own sheet Log: what follows are no visits. */
+export const BELOW_LOG = 'Limits of the questions';
+
 /** Columns of the Log sheet in order. */
 export const LOG_COLUMNS = {
   tree: { name: 'Tree', also: ['tree id', 'id'], needed: true },

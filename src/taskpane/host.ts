@@ -13,6 +13,18 @@ export interface ChosenCell {
   trouble: string;
 }
 
+/** The cells a person has selected. */
+export interface SelectedCells {
+  /** name of their sheet */
+  sheet: string;
+  /** without the sheet: "B3" for one cell, "A1:H60", "A:H" for whole columns, "3:7" for whole rows */
+  range: string;
+}
+
+/** Said by both hosts where the selection is no block of cells. */
+export const NOT_ONE_BLOCK =
+  'what is selected is not one block of cells; select one block, the headers and the trees below them';
+
 /** Sheets a build has written, to be taken away again: those and no others. */
 export interface Receipt {
   /** the program's own key of each sheet, with the name it got; a name in use was given a number */
@@ -52,6 +64,8 @@ export interface Host {
   wholeWorkbook?: () => Promise<Uint8Array>;
   /** calls back when cells of the sheet in front change, or another sheet comes to the front */
   onChange(listener: () => void): void;
+  /** the cells that are selected now. @throws Problem where they are not one block of cells */
+  selectedCells(): Promise<SelectedCells>;
   /** calls back with the cell that is chosen now, if one is, and with each one chosen later */
   onChoose(listener: (cell: ChosenCell) => void): void;
   /**

@@ -11,6 +11,8 @@ export const languageOf = (tag: string): Language =>
 export interface Mount {
   /** of the program around the panel: "es-MX" */
   language: string;
+  /** show the panel when the sheet has been read, where that takes no longer than a moment */
+  readFirst?: boolean;
   /** plan the sheet as soon as it is read: the desk's sample opens planned */
   planAtOnce?: boolean;
 }
@@ -19,7 +21,7 @@ export interface Mount {
 export async function mountPanel(
   root: HTMLElement,
   makeSession: (language: Language) => Session,
-  { language, planAtOnce = false }: Mount,
+  { language, readFirst = false, planAtOnce = false }: Mount,
 ): Promise<Session> {
   const session = makeSession(languageOf(language));
   const panel = document.createElement('sb-panel') as PanelShell;
@@ -30,8 +32,10 @@ export async function mountPanel(
   };
   session.listen(label);
   label();
-  root.replaceChildren(panel);
+  const show = (): void => root.replaceChildren(panel);
+  if (!readFirst) show();
   await session.start();
+  if (readFirst) show();
   if (planAtOnce && session.canPlan) await session.makePlan();
   return session;
 }

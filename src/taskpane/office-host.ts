@@ -7,7 +7,7 @@ import { writeExcel } from '../workbook/writers/excel.js';
 import type { ChosenCell, Host } from './host.js';
 import { ask } from './office-cells.js';
 import { appendRow, insertFormula, repair } from './office-edits.js';
-import { chosenCell, readSheet, sheetNames } from './office-read.js';
+import { chosenCell, readSheet, selectedCells, sheetNames } from './office-read.js';
 import { readSetting, writeSetting } from './office-settings.js';
 
 const SETTLE_MS = 400;
@@ -120,6 +120,7 @@ export async function officeHost(rasterise?: Rasterise): Promise<Host> {
     showCell,
     saveFile,
     onChange: (listener) => void listeners.changed.push(listener),
+    selectedCells,
     onChoose(listener) {
       listeners.chosen.push(listener);
       void listeners.tellChosen([listener]);

@@ -1,7 +1,9 @@
 /** Sheets of the open workbook as the panel reads them, and the chosen cell. */
+import { Problem } from '../engine/problems.js';
 import type { Cell, Grid } from '../tables/cells.js';
 import { letter } from '../workbook/model.js';
-import { withoutComputed, type ChosenCell } from './host.js';
+import { hostError } from '../workbook/writers/excel-words.js';
+import { NOT_ONE_BLOCK, withoutComputed, type ChosenCell, type SelectedCells } from './host.js';
 import { ask, piecesOf, readPieces } from './office-cells.js';
 
 const DATE_FORMAT = /[yd]/i;
@@ -59,4 +61,24 @@ export const chosenCell = (): Promise<ChosenCell> =>
       // The program shows a function's own sentence beside the cell itself.
       trouble: '',
     };
+  });
+
+/** Several blocks, a chart or a picture: the program has no single range to give. */
+const NO_ONE_RANGE = 'InvalidSelection';
+
+/** @throws Problem where the selection is not one block of cells */
+export const selectedCells = (): Promise<SelectedCells> =>
+  ask('reading the selection', async (context) => {
+    const range = context.workbook.getSelectedRange();
+    const sheet = context.workbook.worksheets.getActiveWorksheet();
+    range.load('address');
+    sheet.load('name');
+    try {
+      await context.sync();
+    } catch (error) {
+      if (hostError(error)?.code === NO_ONE_RANGE) throw new Problem(NOT_ONE_BLOCK);
+      throw error;
+    }
+    // 'Street trees'!A1:H60
+    return { sheet: sheet.name, range: range.address.slice(range.address.lastIndexOf('!') + 1) };
   });

@@ -47,12 +47,13 @@ export class PanelShell extends SessionElement {
   protected override render() {
     const { w, session } = this;
     const { sentence, kind, english } = session.told;
+    const told = english ? session.spoken(sentence) : { text: sentence, lang: session.language };
     this.lang = session.language;
     const next = this.nextStep();
     return html`
       <sb-panel-head .session=${session}></sb-panel-head>
       <sb-step-list .session=${session}></sb-step-list>
-      <p role="status" id="told" class="told ${kind}" lang=${english ? 'en' : session.language}>${sentence}</p>
+      <p role="status" id="told" class="told ${kind}" lang=${told.lang ?? session.language}>${told.text}</p>
       <div class="place">
         ${this.placeElement()}
         ${next

@@ -2,6 +2,7 @@
 import { Problem } from '../engine/problems.js';
 import type { Grid } from '../tables/cells.js';
 import type { NamedCells } from '../workbook/rules-reading.js';
+import type { GivenPapers } from '../workbook/service-papers.js';
 import type {
   Draft,
   PlanRoom,
@@ -10,7 +11,13 @@ import type {
   SheetReading,
 } from '../workers/plan-room.js';
 import type { Host } from './host.js';
-import { headersKey, isOtherSheet, onlyRange, readRuleSheets } from './sheets-read.js';
+import {
+  headersKey,
+  isOtherSheet,
+  onlyRange,
+  readPaperSheets,
+  readRuleSheets,
+} from './sheets-read.js';
 
 export interface Readings {
   /** names of the open sheets, and the one in front */
@@ -23,6 +30,7 @@ export interface Readings {
   picked: boolean;
   trees: Grid;
   ruleSheets: NamedCells[];
+  papers: GivenPapers;
   reading: SheetReading | undefined;
   setup: SetupReport | undefined;
   rules: RulesReport | undefined;
@@ -41,6 +49,7 @@ export const nothingRead = (): Readings => ({
   picked: false,
   trees: { cells: [] },
   ruleSheets: [],
+  papers: {},
   reading: undefined,
   setup: undefined,
   rules: undefined,
@@ -128,6 +137,7 @@ export async function readEverything(
     void Object.assign(now, await readTrees(host, room, now, draft)),
   );
   now.ruleSheets = await readRuleSheets(host, sheets);
+  now.papers = await readPaperSheets(host, sheets);
   const usable = (now.reading?.usable ?? 0) > 0 ? now.trees : { cells: [] };
   const under: Draft = { ...draft, corrections: now.corrections };
   await noting('setup', async () => {

@@ -4,9 +4,11 @@
  */
 import { Problem } from '../engine/problems.js';
 import type { Units } from '../engine/units.js';
+import { emptyLog } from '../workbook/empty-log.js';
 import type { Cell, Grid } from '../tables/cells.js';
 import type { SiteKey } from '../tables/site-inputs.js';
 import type { NamedCells } from '../workbook/rules-reading.js';
+import type { LivingPapers } from '../workbook/service-papers.js';
 import type {
   Draft,
   PlanAsk,
@@ -20,6 +22,7 @@ import { draftFrom, draftText, emptyDraft, inUnits } from './draft.js';
 import type { ChosenCell, Host } from './host.js';
 import { formats, type Formats, type Language } from './parts/format.js';
 import { correctionsKey, nothingRead, readEverything, type Readings } from './readings.js';
+import type { Spoken } from './parts/pieces.js';
 import { words, type Words } from './words/index.js';
 
 export const STEPS = ['trees', 'site', 'rules', 'kit', 'build'] as const;
@@ -32,7 +35,7 @@ export type Place = Step | Corner;
 export interface Told {
   sentence: string;
   kind: 'quiet' | 'fine' | 'trouble';
-  /** sentences of the planner are English in every language */
+  /** a sentence of the planner, which speaks English; it is shown in the panel's language */
   english: boolean;
 }
 
@@ -44,6 +47,10 @@ export function today(now = new Date()): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+/** The same text for what is planned the same way. */
+const sameAsk = ({ trees, ...rest }: PlanAsk): string =>
+  JSON.stringify([trees.cells, [...(trees.dateCells ?? [])], rest]);
+
 export class Session {
   language: Language = 'en';
   place: Place = 'trees';
@@ -53,11 +60,14 @@ export class Session {
   plan: PlanSummary | undefined;
   /** how far a planning is; undefined when none is under way */
   planning: { done: number; total: number } | undefined;
+  /** a log of visits goes with the sheets of the plan */
+  wantsLog = false;
   /** the person has said to plan without rules that cannot be read */
   leaveOutBroken = false;
   told: Told = { sentence: '', kind: 'quiet', english: false };
   chosen: ChosenCell | undefined;
 
+  private translate: ((english: string) => string | undefined) | undefined;
   private readonly listeners = new Set<() => void>();
   private latest: Promise<void> = Promise.resolve();
   private plannedFrom = '';
@@ -138,6 +148,19 @@ export class Session {
     if (error instanceof Problem) return upperFirst(error.message);
     return this.words.panel.program(error instanceof Error ? error.message : String(error));
   }
+  /** A sentence of the planner in the panel's language, as far as there is a translation. */
+  spoken(sentence: string): Spoken {
+    const other = this.language === 'es' ? this.translate?.(sentence) : undefined;
+    return other === undefined ? { text: sentence, lang: 'en' } : { text: other };
+  }
+  /** The planner's sentences in Spanish are loaded when the panel first speaks it. */
+  private async learnSpanish(): Promise<void> {
+    if (this.language !== 'es' || this.translate) return;
+    await this.attempt(async () => {
+      this.translate = (await import('./spanish/index.js')).inSpanish;
+    });
+    this.changed();
+  }
   /** Runs something a person asked for; what goes wrong is said. */
   async attempt(work: () => Promise<void>): Promise<void> {
     try {
@@ -155,6 +178,8 @@ export class Session {
     this.draft = emptyDraft();
     const language = await kept('language');
     if (language === 'en' || language === 'es') this.language = language;
+    await this.learnSpanish();
+    this.wantsLog = (await kept('log')) === 'yes';
     const [sheet, range] = [await kept('sheet'), await kept('range')];
     this.read = { ...nothingRead(), sheet, range, picked: sheet !== '' };
     this.told = { sentence: '', kind: 'quiet', english: false };
@@ -181,6 +206,7 @@ export class Session {
     this.language = language;
     this.told = { sentence: '', kind: 'quiet', english: false };
     this.changed();
+    await this.learnSpanish();
     await this.host.writeSetting('language', language);
   }
 
@@ -290,7 +316,24 @@ export class Session {
   /** What a planning is asked, under the draft or a changed one. */
   ask(draft: Draft = this.draft): PlanAsk {
     const { trees, sheet: source, ruleSheets: sheets } = this;
-    return { trees, source, sheets, draft, today: today() };
+    return { trees, source, sheets, papers: this.read.papers, draft, today: today() };
+  }
+  /** Log, meters, clocks and bags as the workbook has them by now, with an empty log where one is wanted. */
+  get livingPapers(): LivingPapers {
+    const { visits, meters, clocks, bags } = this.read.papers;
+    const log = visits ?? (this.wantsLog ? emptyLog(this.draft.units) : undefined);
+    return {
+      ...(log && { visits: log }),
+      ...(meters && { meters }),
+      ...(clocks && { clocks }),
+      ...(bags && { bags }),
+    };
+  }
+  /** Whether the sheets of the plan are to have a log of visits, with service, meters and clocks. */
+  async setWantsLog(wants: boolean): Promise<void> {
+    this.wantsLog = wants;
+    this.changed();
+    await this.host.writeSetting('log', wants ? 'yes' : '');
   }
 
   /** Plans the season; what goes wrong is said. A second call while one is under way does nothing. */
@@ -327,6 +370,18 @@ export class Session {
       this.sayError(error);
     }
   }
+  /**
+   * Takes over the plan the room has made last, where it was asked what would be asked now; else nothing changes.
+   *
+   * @returns whether it is taken over
+   */
+  takeOver(plan: PlanSummary, asked: PlanAsk): boolean {
+    if (this.planning || sameAsk(asked) !== sameAsk(this.ask())) return false;
+    this.plan = plan;
+    this.plannedFrom = this.fingerprint();
+    this.changed();
+    return true;
+  }
   stopPlanning(): void {
     this.stopper?.abort();
   }
@@ -338,6 +393,7 @@ export class Session {
   /** What a plan is made from. */
   private fingerprint(): string {
     const { trees, ruleSheets, draft, leaveOutBroken } = this;
-    return JSON.stringify([trees.cells, ruleSheets, draft, leaveOutBroken]);
+    const { contract, shortage } = this.read.papers;
+    return JSON.stringify([trees.cells, ruleSheets, contract, shortage, draft, leaveOutBroken]);
   }
 }

@@ -4,7 +4,7 @@
  */
 import { text, type Cell } from '../tables/cells.js';
 import type { SiteKey } from '../tables/site-inputs.js';
-import type { Draft, PlanSummary, SetupReport } from '../workers/plan-room.js';
+import type { Draft, PlanAsk, PlanSummary, SetupReport } from '../workers/plan-room.js';
 import type { Session } from './session.js';
 
 /** A value that is moved comes to rest before it is planned with [ms]. */
@@ -47,6 +47,8 @@ export class Trial {
   values: Partial<Record<TrialKey, Cell>> = {};
   /** the season under them; undefined until it is planned */
   plan: PlanSummary | undefined;
+  /** what the room was asked for it */
+  private asked: PlanAsk | undefined;
   /** how far the planning is; undefined when none is under way */
   running: { done: number; total: number } | undefined;
 
@@ -98,17 +100,19 @@ export class Trial {
     this.session.changed();
   }
 
-  /** Writes the values into the draft and plans with them. */
+  /** Writes the values into the draft; their season is the plan then, made again only if something else has changed too. */
   async keep(): Promise<void> {
     const { session } = this;
     if (this.keeping) return;
+    const { plan, asked, running } = this;
     this.stop();
     this.running = undefined;
     this.keeping = true;
     try {
       const { site, weather } = this.draft();
       await session.change({ site, ...(weather && { weather }) });
-      await session.makePlan();
+      const taken = plan && asked && !running && session.takeOver(plan, asked);
+      if (!taken) await session.makePlan();
     } finally {
       this.keeping = false;
       this.forget();
@@ -131,7 +135,8 @@ export class Trial {
     const isLatest = (): boolean => turn === this.turn;
     this.stopper = new AbortController();
     try {
-      const plan = await session.room.plan(session.ask(this.draft()), {
+      const asked = session.ask(this.draft());
+      const plan = await session.room.plan(asked, {
         signal: this.stopper.signal,
         onProgress: (done, total) => {
           if (!isLatest()) return;
@@ -140,7 +145,8 @@ export class Trial {
         },
       });
       if (!isLatest()) return;
-      this.plan = Object.keys(this.values).length > 0 ? plan : undefined;
+      const tried = Object.keys(this.values).length > 0;
+      [this.plan, this.asked] = tried ? [plan, asked] : [undefined, undefined];
       this.running = undefined;
       session.changed();
     } catch (error) {
@@ -160,7 +166,7 @@ export class Trial {
   private forget(): void {
     this.stop();
     this.values = {};
-    this.plan = undefined;
+    [this.plan, this.asked] = [undefined, undefined];
     this.running = undefined;
     this.base = this.session.plan;
   }

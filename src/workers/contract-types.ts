@@ -13,8 +13,6 @@ export interface ContractAsk {
   units: Units;
   /** judge the last plan by it */
   judge: boolean;
-  /** besides, plan once more with its least visits kept */
-  keep: boolean;
 }
 
 /** A clause against a plan or a log. Days are yyyy-mm-dd, water in the draft's units. */
@@ -37,7 +35,7 @@ export interface ClauseLine {
   why: string;
 }
 
-/** The plan as it is, or as it would be. */
+/** The plan as it is, or as it would be without the contract. */
 export interface ServiceSums {
   waterings: number;
   water: number;
@@ -60,8 +58,8 @@ export interface ContractJudgement {
     rows: { row: number; id: string; asked: number; used: number; surplus: number }[];
   };
   plan: ServiceSums;
-  /** the plan with the least visits kept; rows with other waterings than before */
-  kept?: ServiceSums & { changed: number };
+  /** without the contract's least visits, where they add any; rows of trees that come more often for them */
+  bare?: ServiceSums & { rows: number };
   currency: string;
 }
 

@@ -6,6 +6,7 @@ import type { Cell, Grid } from '../tables/cells.js';
 import type { SiteKey } from '../tables/site-inputs.js';
 import type { CrewLanguage } from '../workbook/crew-words.js';
 import type { WorkbookModel } from '../workbook/model.js';
+import type { GivenPapers, LivingPapers } from '../workbook/service-papers.js';
 import type { NamedCells } from '../workbook/rules-reading.js';
 import type { RuleStrip } from '../workbook/rules-strip.js';
 import type {
@@ -226,6 +227,8 @@ export interface PlanAsk {
   /** name of the sheet or file they are from */
   source: string;
   sheets: NamedCells[];
+  /** contract, limits, log, meters and clocks, where the workbook has their sheets */
+  papers?: GivenPapers;
   draft: Draft;
   /** today on the person's own calendar, yyyy-mm-dd */
   today: string;
@@ -253,9 +256,13 @@ export interface PlanRoom {
   shortage(wish: ShortageWish): Promise<ShortageReport>;
   /** a filled log, against the last plan where that is asked */
   log(ask: LogAsk): Promise<LogReport>;
-  /** the workbook of the plan */
-  model(): Promise<WorkbookModel>;
-  file(wish: ExportWish): Promise<{ name: string; bytes: Uint8Array }>;
+  /**
+   * The workbook of the plan.
+   *
+   * @param fresh - log, meters, clocks and bags as they are by now; left out: as they were planned with
+   */
+  model(fresh?: LivingPapers): Promise<WorkbookModel>;
+  file(wish: ExportWish, fresh?: LivingPapers): Promise<{ name: string; bytes: Uint8Array }>;
   /** ends the worker, if there is one */
   end(): void;
 }

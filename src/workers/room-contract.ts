@@ -3,7 +3,6 @@ import type { Clause, ContractTree } from '../engine/contract/clauses.js';
 import { checkContract, serviceOf, type ClauseResult } from '../engine/contract/contract-check.js';
 import { contractAgainstRules } from '../engine/contract/contract-law.js';
 import { contractAgainstNeed } from '../engine/contract/contract-need.js';
-import { withContract } from '../engine/contract/contract-plan.js';
 import { isoDate } from '../engine/dates.js';
 import { estimate } from '../engine/money/estimate.js';
 import { FAMILIES, type SeasonPlan, type Tree } from '../engine/plan/model.js';
@@ -91,7 +90,7 @@ const metIn = (results: readonly ClauseResult[]): number =>
 
 function judgement(job: PlanJob, clauses: readonly Clause[], ask: ContractAsk): ContractJudgement {
   const { plan, season, setup } = job;
-  const { units, keep } = ask;
+  const { units } = ask;
   const service = serviceOf(plan);
   const results = checkContract(service, clauses);
   const families = FAMILIES.filter((f) => setup.kit.some((device) => device.family === f));
@@ -100,7 +99,9 @@ function judgement(job: PlanJob, clauses: readonly Clause[], ask: ContractAsk): 
   const fights = contractAgainstRules(trees, clauses, season.rules, seasonFrom, seasonTo, families);
   const needs = contractAgainstNeed(plan, clauses).filter(({ surplus }) => surplus > 0);
   const volume = (litres: number): number => shown('volume', units, litres);
-  const kept = keep ? withContract(season, plan, clauses) : undefined;
+  const { bare } = job;
+  const more = (old: SeasonPlan): number =>
+    plan.trees.filter(({ chosen }, t) => chosen.waterings > old.trees[t]!.chosen.waterings).length;
   return {
     clauses: clauseLines(results, service.trees, units),
     fights: fights.map(({ clause, sentence }) => ({ row: clause.row, sentence })),
@@ -120,10 +121,10 @@ function judgement(job: PlanJob, clauses: readonly Clause[], ask: ContractAsk): 
         })),
     },
     plan: sums(plan, job, metIn(results), units),
-    ...(kept && {
-      kept: {
-        ...sums(kept.plan, job, metIn(checkContract(serviceOf(kept.plan), clauses)), units),
-        changed: kept.changed.length,
+    ...(bare && {
+      bare: {
+        ...sums(bare, job, metIn(checkContract(serviceOf(bare), clauses)), units),
+        rows: more(bare),
       },
     }),
     currency,

@@ -4,12 +4,14 @@
  */
 import { dayFromIso } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
+import type { Solve } from '../engine/plan/solve.js';
 import type { WhatIfRow } from '../engine/plan/what-if.js';
 import type { Grid } from '../tables/cells.js';
 import { readInventory, type InventoryReading } from '../tables/inventory/index.js';
 import { exampleSetup } from '../workbook/example-setup.js';
 import type { WorkbookModel } from '../workbook/model.js';
 import { planFromTablesBy, type PlanJob } from '../workbook/plan-job.js';
+import type { LivingPapers } from '../workbook/service-papers.js';
 import { seriesSource, waterLeftSeries } from '../workbook/series.js';
 import type { ContractAsk, LogAsk, ShortageWish } from './contract-types.js';
 import type { Draft, ExportWish, PlanAsk, PlanRoom, PlanSummary, PlanWatch } from './plan-room.js';
@@ -27,14 +29,16 @@ import type { SeasonPlanner } from './pool.js';
 export interface RoomParts extends Means {
   /** plans a season; default in slices in this thread */
   planSeason?: SeasonPlanner;
+  /** an exact solver, for short stock and for who is served; without one those answers may be unproven, and say so */
+  solve?: Solve;
 }
 
 /** The plan that questions are asked about. */
 interface Kept {
   job: PlanJob;
   ask: PlanAsk;
-  /** built once, and again when answers come to it */
-  model?: WorkbookModel | undefined;
+  /** built once, and again when answers come to it, or papers are others than it was built with */
+  model?: { book: WorkbookModel; papers: string } | undefined;
   whatIf?: WhatIfRow[];
 }
 
@@ -61,6 +65,13 @@ class Readings {
     this.kept.splice(READINGS_KEPT);
     return reading;
   }
+}
+
+function bookOf(kept: Kept, fresh: LivingPapers | undefined): WorkbookModel {
+  const papers = JSON.stringify(fresh ?? null);
+  if (kept.model?.papers !== papers)
+    kept.model = { book: kept.job.workbook(kept.whatIf, fresh), papers };
+  return kept.model.book;
 }
 
 class RoomHere implements PlanRoom {
@@ -109,6 +120,7 @@ class RoomHere implements PlanRoom {
     const job = await planFromTablesBy(
       {
         ...setup,
+        ...ask.papers,
         ...(!rules.builtIn && { rules: rules.reading.rows, stages: rules.reading.stages }),
         ...watch,
         inventory: trees.cells,
@@ -120,6 +132,7 @@ class RoomHere implements PlanRoom {
         notes: [...problems, ...rules.notes],
       },
       this.parts.planSeason ?? planInSlices,
+      this.parts.solve,
     );
     const summary = planSummary(job, draft.units);
     if (turn === this.turn) this.kept = { job, ask };
@@ -146,7 +159,7 @@ class RoomHere implements PlanRoom {
 
   async shortage(wish: ShortageWish): ReturnType<PlanRoom['shortage']> {
     const { job, ask } = this.planned();
-    return shortageReport(wish, job, ask.draft.units);
+    return shortageReport(wish, job, ask.draft.units, this.parts.solve);
   }
 
   async log(ask: LogAsk): ReturnType<PlanRoom['log']> {
@@ -156,21 +169,14 @@ class RoomHere implements PlanRoom {
     return logReport(ask, this.readings.of(trees, draft), planned ? this.planned().job : undefined);
   }
 
-  async model(): Promise<WorkbookModel> {
-    const kept = this.planned();
-    return (kept.model ??= kept.job.workbook(kept.whatIf));
+  async model(fresh?: LivingPapers): Promise<WorkbookModel> {
+    return bookOf(this.planned(), fresh);
   }
 
-  async file(wish: ExportWish): ReturnType<PlanRoom['file']> {
+  async file(wish: ExportWish, fresh?: LivingPapers): ReturnType<PlanRoom['file']> {
     const kept = this.planned();
     const { planFile } = await import('./room-files.js');
-    return planFile(
-      kept.job,
-      kept.ask,
-      wish,
-      this.parts,
-      () => (kept.model ??= kept.job.workbook(kept.whatIf)),
-    );
+    return planFile(kept.job, kept.ask, wish, this.parts, () => bookOf(kept, fresh));
   }
 
   end(): void {

@@ -7,6 +7,7 @@ import { Problem } from '../engine/problems.js';
 import { STARTER_TABLES } from '../engine/rules/starter-tables.js';
 import type { Grid } from '../tables/cells.js';
 import type { Rasterise, WorkbookModel } from '../workbook/model.js';
+import type { LivingPapers } from '../workbook/service-papers.js';
 import type { ContractAsk, LogAsk, ShortageWish } from './contract-types.js';
 import type { Draft, ExportWish, PlanAsk, PlanRoom, PlanSummary, PlanWatch } from './plan-room.js';
 import {
@@ -152,14 +153,14 @@ class RoomLine implements PlanRoom {
     return this.ask('log', [ask]);
   }
 
-  async model(): Promise<WorkbookModel> {
+  async model(fresh?: LivingPapers): Promise<WorkbookModel> {
     await this.planThere();
-    return this.ask('model', []);
+    return this.ask('model', [fresh]);
   }
 
-  async file(wish: ExportWish): ReturnType<PlanRoom['file']> {
+  async file(wish: ExportWish, fresh?: LivingPapers): ReturnType<PlanRoom['file']> {
     await this.planThere();
-    return this.ask('file', [wish]);
+    return this.ask('file', [wish, fresh]);
   }
 
   end(): void {

@@ -18,15 +18,13 @@ import type { InventoryReading } from '../tables/inventory/index.js';
 import { GONE_WORDS } from '../tables/inventory/vocabulary.js';
 import { readKit } from '../tables/kit.js';
 import { readMeters } from '../tables/meters.js';
-import { LOG_COLUMNS, readVisitLog } from '../tables/visit-log.js';
+import { BELOW_LOG, LOG_COLUMNS, readVisitLog } from '../tables/visit-log.js';
 import type { PlanJob } from '../workbook/plan-job.js';
 import { shown, unitOf } from '../workbook/quantities.js';
 import type { LogAsk, LogQuestion, LogReport, MeterLine } from './contract-types.js';
 import { clauseLines, contractTreesOf, MOST_ROWS, placed } from './room-contract.js';
 import { siteOf } from './room-setup.js';
 
-/** What stands below the visits on our own sheet Log: the limits of its questions, which are no visits. */
-const BELOW_LOG = 'Limits of the questions';
 /** Water of a tree may differ from its plan by this share before it is listed [-]: assumption, as the ledger's. */
 const OFF = 0.1;
 

@@ -3,12 +3,16 @@ import { Problem } from '../engine/problems.js';
 import type { Fonts } from '../workbook/exports/pdf.js';
 import type { FromRoom, ToRoom } from './room-messages.js';
 import { roomAnswers } from './room-answers.js';
+import { roomSolver } from './room-solver.js';
 
 /** Where the build puts the typefaces of PDF files, beside the worker. */
 const FONT_FILES: Readonly<Record<keyof Fonts, string>> = {
   regular: 'vendor/fonts/DejaVuSansCondensed.ttf',
   bold: 'vendor/fonts/DejaVuSansCondensed-Bold.ttf',
 };
+
+/** The solver, beside them. */
+const SOLVER_FILE = 'vendor/highs.wasm';
 
 /** What this file needs of a dedicated worker's own scope; the page's types are another scope's. */
 interface WorkerScope {
@@ -31,7 +35,8 @@ const fonts = async (): Promise<Fonts> => {
   return { regular, bold };
 };
 
-const answer = roomAnswers({ fonts }, (message, handedOver) =>
+const solve = roomSolver(new URL(SOLVER_FILE, scope.location.href).href);
+const answer = roomAnswers({ fonts, solve }, (message, handedOver) =>
   scope.postMessage(message, handedOver),
 );
 scope.onmessage = ({ data }) => answer(data);

@@ -38,7 +38,7 @@ const move = (key: string, ...values: number[]) =>
       input.dispatchEvent(new Event('input', { bubbles: true }));
     }
   }, values);
-const resting = () => soon(() => page.locator('#tried fluent-progress-bar').count()).toBe(0);
+const resting = () => soon(() => page.locator('#tried progress').count()).toBe(0);
 
 beforeAll(async () => {
   mkdirSync(out, { recursive: true });
@@ -71,6 +71,23 @@ describe('the season before anything is written', () => {
     expect(await page.evaluate(() => window.soakbook.openSheets())).not.toContain('Plan');
   });
 
+  it('leads past the pictures, to writing the sheets and to saving files', async () => {
+    for (const [button, heading] of [['#to-sheets', 'Build the sheets'], ['#to-files', 'Save as files']] as const) {
+      await page.locator('#panel').evaluate((panel) => panel.scrollTo(0, 0));
+      await page.locator(button).focus();
+      await page.keyboard.press('Enter');
+      const at = await page.evaluate(() => {
+        let focused = document.activeElement;
+        while (focused?.shadowRoot?.activeElement) focused = focused.shadowRoot.activeElement;
+        const told = document.querySelector('sb-panel')!.shadowRoot!.querySelector('#told')!;
+        const { top, bottom } = focused!.getBoundingClientRect();
+        return { text: focused?.textContent, covered: top < told.getBoundingClientRect().bottom, below: bottom > innerHeight };
+      });
+      expect(at).toEqual({ text: heading, covered: false, below: false });
+    }
+    await page.locator('#panel').evaluate((panel) => panel.scrollTo(0, 0));
+  }); // prettier-ignore
+
   it('shows a tree’s water, why its means, and why each of its dates', async () => {
     await open('tree');
     await page.locator('#pick').selectOption({ index: 2 });
@@ -81,8 +98,11 @@ describe('the season before anything is written', () => {
     expect(whys).toHaveLength(Number(/: (\d+) watering/.exec(title)![1]));
     expect(whys.every((why) => /^[A-Z].*\.$/.test(why))).toBe(true);
     await page.locator('#to-row').click();
-    await page.locator('#use-chosen').click();
-    expect(await page.locator('#pick').inputValue()).toBe(String(row));
+    // the grid may still be on its way while the panel is already in use
+    await soon(async () => {
+      await page.locator('#use-chosen').click();
+      return page.locator('#pick').inputValue();
+    }).toBe(String(row));
   });
 
   it('says what one change would do, a season at a time', async () => {
@@ -289,8 +309,14 @@ describe('files', () => {
 describe('the step', () => {
   const PARTS = ['trial', 'means', 'crew', 'tree', 'coils', 'what-if', 'notes'];
 
-  it.each(['en', 'es'] as const)('has nothing axe objects to, and fits 320 and 450 px, all parts open: %s', async (language) => {
+  it.each([
+    ['en', 'light'],
+    ['es', 'light'],
+    ['en', 'dark'],
+    ['es', 'dark'],
+  ] as const)('has nothing axe objects to, and fits 320 and 450 px, all parts open: %s, %s', async (language, colorScheme) => {
     await withAxe(page);
+    await page.emulateMedia({ colorScheme });
     await page.locator('#language').selectOption(language);
     for (const part of PARTS) if ((await page.locator(`details[data-part=${part}]`).count()) > 0) await open(part);
     await page.locator('#water figure').waitFor();
@@ -298,10 +324,11 @@ describe('the step', () => {
       await setWidth(page, width);
       await soon(async () => Math.round((await page.locator('#season .drawing').boundingBox())?.width ?? 0)).toBeLessThan(width);
       expect(await overhang(page), `at ${width}`).toBeLessThanOrEqual(0);
-      await page.locator('#panel').screenshot({ path: join(out, `build-${width}-${language}.png`) });
+      await page.locator('#panel').screenshot({ path: join(out, `build-${width}-${colorScheme}-${language}.png`) });
     }
     expect(await violations(page)).toEqual([]);
     await page.locator('#language').selectOption('en');
+    await page.emulateMedia({ colorScheme: 'light' });
   }, 120_000); // prettier-ignore
 
   it('can be walked with the keyboard: a slider moves by arrow keys', async () => {

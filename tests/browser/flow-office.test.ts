@@ -66,9 +66,39 @@ afterAll(async () => {
 describe('the sample, open in the spreadsheet program', () => {
   let before: string[];
 
-  it('is read with few exchanges, and walked through to its plan', async () => {
+  it('is read with few exchanges', async () => {
     await soon(() => textOf(page.locator('#place'))).toContain('rows read 60 can be planned 59');
     expect(await syncs()).toBeLessThan(40);
+  });
+
+  it('is read in part where cells are selected; one cell, several blocks, another sheet are refused in a sentence', async () => {
+    const use = () => press(page, 'Use the selected cells');
+    await host((fake) => fake.choose('A1:O11'));
+    await use();
+    await soon(() => told(page)).toBe('Only A1:O11 is read.');
+    expect(await page.getByLabel('Only these cells').inputValue()).toBe('A1:O11');
+    await soon(() => textOf(page.locator('#place'))).toContain('rows read 10 ');
+    await host((fake) => fake.choose('C4'));
+    await use();
+    await soon(() => told(page)).toMatch(/^Only the cell C4 is selected\. Select the headers/);
+    await host((fake) => fake.choose('A1:C4,E1:F4'));
+    await use();
+    await soon(() => told(page)).toMatch(/^What is selected is not one block of cells; select one block/);
+    await host((fake) => {
+      fake.activate('Rules');
+      fake.choose('A1:B9');
+    });
+    await use();
+    await soon(() => told(page)).toMatch(/^A1:B9 is selected on “Rules”; the trees are read from “Harbour row”\./);
+    await host((fake) => {
+      fake.activate('Harbour row');
+      fake.choose('A:O');
+    });
+    await use();
+    await soon(() => textOf(page.locator('#place'))).toContain('rows read 60 can be planned 59');
+  }); // prettier-ignore
+
+  it('is walked through to its plan', async () => {
     for (const step of ['Site', 'Rules', 'Kit', 'Build']) {
       await press(page, `Next: ${step}`);
       await page.getByRole('heading', { level: 2, name: step }).waitFor();

@@ -145,12 +145,12 @@ describe('with the keyboard alone', () => {
     await pick(page, { name: 'yard.xlsx', bytes }, () => page.keyboard.press('Enter'));
     await soon(() => rowsRead(page)).toContain(`rows read ${ROWS}`);
     for (const step of ['Site', 'Rules', 'Kit', 'Build']) {
-      await enter(new RegExp(`^fluent-button Next: ${step}$`));
+      await enter(new RegExp(`^button Next: ${step}$`));
       await soon(() => focused(page)).toBe(`h2 ${step}`);
     }
-    await enter(/^fluent-button Plan the season$/);
+    await enter(/^button Plan the season$/);
     await soon(() => told(page)).toMatch(/^Season .* is planned\.$/);
-    await tabTo(page, /^fluent-button Save: Table \(\.csv\)$/);
+    await tabTo(page, /^button Save: Table \(\.csv\)$/);
     const table = await save(page, folder, () => page.keyboard.press('Enter'));
     expect(table).toMatch(/yard.*\.csv$/i);
     expect(desk.complaints).toEqual([]);

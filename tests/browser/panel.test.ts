@@ -9,7 +9,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { overhang as overhangOf, setWidth as widen, violations as violationsOf, withAxe } from './panel-look.js'; // prettier-ignore
 import type { PanelShell } from '../../src/taskpane/panel-shell.js';
-import { STEPS } from '../../src/taskpane/session.js';
+import { CORNERS, STEPS } from '../../src/taskpane/session.js';
 import { textOf } from './panel-text.js';
 import { root, started } from './started.js';
 
@@ -32,6 +32,16 @@ const focused = (): Promise<string> =>
     const name = at?.getAttribute('aria-label') ?? at?.textContent ?? '';
     return `${at?.tagName.toLowerCase()} ${name.trim().replace(/\s+/g, ' ').slice(0, 40)}`;
   });
+
+const PLACES = [...STEPS, ...CORNERS];
+/** Opens what can be opened, also what comes to be seen by that. */
+const openAll = async (): Promise<void> => {
+  const closed = page.locator('#panel details:not([open])');
+  await soon(async () => {
+    await closed.evaluateAll((all) => all.forEach((d) => d.setAttribute('open', '')));
+    return closed.count();
+  }).toBe(0);
+};
 
 const violations = (): Promise<string[]> => violationsOf(page);
 const setWidth = (width?: number): Promise<void> => widen(page, width);
@@ -83,12 +93,12 @@ describe('the steps', () => {
     ['es', 'light'],
     ['en', 'dark'],
     ['es', 'dark'],
-  ] as const)('have nothing axe objects to, and fit 320 and 450 px: %s, %s', async (language, colorScheme) => {
+  ] as const)('and corners have nothing axe objects to, and fit 320 and 450 px: %s, %s', async (language, colorScheme) => {
     await page.emulateMedia({ colorScheme });
     await page.locator('#language').selectOption(language);
-    for (const step of STEPS) {
+    for (const step of PLACES) {
       await enter(step);
-      await page.locator('#panel details').evaluateAll((all) => all.forEach((d) => d.setAttribute('open', '')));
+      await openAll();
       for (const width of [320, 450]) {
         await setWidth(width);
         // pictures are drawn again for the new width, a moment later
@@ -115,17 +125,23 @@ describe('the steps', () => {
     await page.emulateMedia({ colorScheme: 'light' });
   });
 
-  it('still fit where text is twice as large', async () => {
+  it.each(['en', 'es'])('and corners still fit 320 and 450 px where text is twice as large: %s', async (language) => {
+    await page.locator('#language').selectOption(language);
     await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
-    for (const step of STEPS) {
+    for (const step of PLACES) {
       await enter(step);
-      await setWidth(450);
-      await page.screenshot({ path: join(out, `panel-${step}-200.png`) });
-      expect(await overhang(), step).toBeLessThanOrEqual(0);
+      await openAll();
+      for (const width of [320, 450]) {
+        await setWidth(width);
+        // pictures are drawn again for the new width, a moment later
+        await expect.poll(overhang, { message: `${step} at ${width}`, timeout: 20_000 }).toBeLessThanOrEqual(0);
+        await page.screenshot({ path: join(out, `panel-${step}-${width}-200-${language}.png`) });
+      }
     }
     await page.evaluate(() => document.documentElement.style.removeProperty('font-size'));
     await setWidth(undefined);
-  });
+    await page.locator('#language').selectOption('en');
+  }); // prettier-ignore
 
   it('have targets of at least 24 px', async () => {
     for (const step of STEPS) {
@@ -134,11 +150,11 @@ describe('the steps', () => {
         const found: string[] = [];
         const visit = (parent: Element | ShadowRoot): void => {
           for (const child of parent.children) {
-            if (child.matches('button, fluent-button, select, summary, textarea, input:not([type=checkbox], [type=radio], [type=file])')) {
+            if (child.matches('button, select, summary, textarea, input:not([type=checkbox], [type=radio], [type=file])')) {
               const { height, width } = child.getBoundingClientRect();
               if (width > 0 && Math.min(height, width) < 24) found.push(child.outerHTML.slice(0, 80));
             }
-            if (child.shadowRoot && !child.matches('fluent-button')) visit(child.shadowRoot);
+            if (child.shadowRoot) visit(child.shadowRoot);
             visit(child);
           }
         };
@@ -173,13 +189,96 @@ describe('with the keyboard alone', () => {
     for (let i = 0; i < 80; i++) {
       await press('Tab');
       seen.push(await focused());
-      if (/^body|Function help/.test(seen.at(-1) ?? '')) break;
+      if (await page.evaluate(() => document.activeElement?.closest('#panel') === null)) break;
     }
     const at = (start: string) => seen.findIndex((name) => name.startsWith(start));
-    const order = ['fluent-button Edit 15 gal bag', 'fluent-button Remove 15 gal bag', 'fluent-button Add a device', 'fluent-button Next: Build'].map(at); // prettier-ignore
+    const order = ['button Edit 15 gal bag', 'button Remove 15 gal bag', 'button Add a device', 'button Next: Build'].map(at); // prettier-ignore
     expect(order).toEqual([...order].sort((a, b) => a - b));
     expect(order[0]).toBe(0);
     expect(seen.length).toBeLessThan(80);
+  });
+});
+
+describe('where the system gives the colours', () => {
+  beforeAll(async () => {
+    await page.locator('#language').selectOption('en');
+    await page.emulateMedia({ forcedColors: 'active' });
+  });
+  afterAll(() => page.emulateMedia({ forcedColors: 'none' }));
+
+  it('the step or corner one is in has a bar that the others lack', async () => {
+    for (const place of ['rules', 'functions']) {
+      await enter(place);
+      const bars = await page.locator('sb-step-list [data-place]').evaluateAll((buttons) => {
+        const ground = getComputedStyle(document.body).backgroundColor;
+        return buttons
+          .filter((b) => getComputedStyle(b).borderLeftColor !== ground)
+          .map((b) => [(b as HTMLElement).dataset['place'], getComputedStyle(b).borderLeftWidth]);
+      });
+      expect(bars).toEqual([[place, '4px']]);
+    }
+  });
+
+  it('what has the focus has a ring, whatever it is', async () => {
+    const rings: [place: string, control: string][] = [
+      ['trees', '[data-place=site]'], ['trees', '#sheet'], ['trees', '#range'], ['trees', '#use-selected'],
+      ['site', 'sb-site-field[data-key=latitude] input'], ['site', 'details[data-group=money] summary'],
+      ['site', 'sb-weather input[value=paste]'], ['kit', '#add'], ['build', '#to-sheets'], ['build', '#bom'],
+    ]; // prettier-ignore
+    for (const [place, control] of rings) {
+      await enter(place);
+      await page.keyboard.press('Tab');
+      await page.locator(control).focus();
+      const ring = await page.locator(control).evaluate((element) => {
+        const { outlineStyle, outlineWidth, outlineColor } = getComputedStyle(element);
+        const seen = outlineColor !== getComputedStyle(document.body).backgroundColor;
+        return { outlineStyle, outlineWidth, seen };
+      });
+      expect(ring, control).toEqual({ outlineStyle: 'solid', outlineWidth: '3px', seen: true });
+    }
+    await page.locator('#open-file').focus();
+    const around = await page.locator('.file').evaluate((label) => getComputedStyle(label).outlineWidth);
+    expect(around).toBe('3px');
+  }); // prettier-ignore
+
+  it('days of the strip that are open and closed have different signs', async () => {
+    await enter('rules');
+    await page.getByLabel('Rules to start from').selectOption('Two days a week by odd and even address'); // prettier-ignore
+    await soon(() => page.locator('#in-use').innerText()).toContain('Two days a week');
+    const signs = await page.locator('#strip .square').evaluateAll((squares) => {
+      const found: Record<string, string[]> = {};
+      for (const square of squares) {
+        const sign = square.querySelector('[aria-hidden]')!.textContent ?? '';
+        const known = (found[square.className] ??= []);
+        if (!known.includes(sign)) known.push(sign);
+      }
+      return found;
+    });
+    expect(signs).toEqual({ 'square any': ['■'], 'square open': ['◧'], 'square closed': ['□'] });
+    await page.getByLabel('Rules to start from').selectOption('');
+    await soon(() => page.locator('#in-use').innerText()).toContain('the sheet “Rules”');
+  });
+
+  it('how far a planning is can be seen: what is done differs from what is left', async () => {
+    await enter('build');
+    await page.locator('#plan').evaluate((button) => {
+      const bar = document.createElement('progress');
+      [bar.id, bar.max, bar.value] = ['half', 2, 1];
+      button.after(bar);
+    });
+    const picture = (await page.locator('#half').screenshot()).toString('base64');
+    const [done, left, around] = await page.evaluate(async (base64) => {
+      const bytes = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
+      const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+      const ground = new OffscreenCanvas(image.width, image.height).getContext('2d')!;
+      ground.drawImage(image, 0, 0);
+      const at = (x: number): string =>
+        ground.getImageData(Math.round(x * image.width), Math.floor(image.height / 2), 1, 1).data.join();
+      return [at(0.25), at(0.75), getComputedStyle(document.body).backgroundColor];
+    }, picture); // prettier-ignore
+    await page.locator('#half').evaluate((bar) => bar.remove());
+    expect(done).not.toBe(left);
+    expect(around).not.toBe(`rgb(${done!.split(',').slice(0, 3).join(', ')})`);
   });
 });
 
@@ -210,6 +309,61 @@ describe('what a person sets', () => {
     await range.fill('');
     await range.blur();
     await soon(() => textOf(page.locator('#place'))).toMatch(/rows read\s+60/);
+  });
+
+  describe('the cells that are selected', () => {
+    const selected = () => page.locator('#use-selected').click();
+    const range = () => page.getByLabel('Only these cells').inputValue();
+    /** Drags over the grid from one place to another [px from its corner]. */
+    async function drag(from: [number, number], to: [number, number]): Promise<void> {
+      const cells = page.locator('#grid canvas[id^=univer-sheet]');
+      const { x, y } = (await cells.boundingBox())!;
+      await page.mouse.move(x + from[0], y + from[1]);
+      await page.mouse.down();
+      await page.mouse.move(x + to[0], y + to[1], { steps: 8 });
+      await page.mouse.up();
+    }
+    const front = (sheet: string) =>
+      page.locator('[data-u-comp="slide-tab-item"]', { hasText: sheet }).click();
+    beforeAll(async () => {
+      await enter('trees');
+      await state(({ session }) => session.host.showCell(0, 0));
+    });
+
+    it('are what is read, at the press of a button', async () => {
+      await drag([70, 40], [500, 200]);
+      await selected();
+      await soon(() => told().innerText()).toMatch(/^Only A1:[B-Z]\d+ is read\.$/);
+      const block = await range();
+      const rows = Number(/\d+$/.exec(block)![0]);
+      expect(rows).toBeGreaterThan(2);
+      await soon(() => textOf(page.locator('#place'))).toContain(`rows read ${rows - 1} `);
+    });
+
+    it('may be whole columns', async () => {
+      await drag([70, 8], [500, 8]);
+      await selected();
+      await soon(range).toMatch(/^A:[B-Z]$/);
+      await soon(() => textOf(page.locator('#place'))).toContain('rows read 60 ');
+    });
+
+    it('are refused in a sentence where they are one cell, or stand on another sheet', async () => {
+      await state(({ session }) => session.host.showCell(2, 1));
+      await selected();
+      await soon(() => told().innerText()).toMatch(/^▲?\s*Only the cell B3 is selected\. Select the headers/);
+      await front('Rules');
+      await drag([70, 30], [300, 120]);
+      await selected();
+      await soon(() => told().innerText()).toMatch(/^▲?\s*A1:[A-Z]\d+ is selected on “Rules”; the trees are read from “harbour-row-trees”\./); // prettier-ignore
+      expect(await range()).toMatch(/^A:[B-Z]$/);
+    }); // prettier-ignore
+
+    it('no more, once the field is blank again', async () => {
+      await front('harbour-row-trees');
+      await page.getByLabel('Only these cells').fill('');
+      await page.getByLabel('Only these cells').blur();
+      await soon(() => textOf(page.locator('#place'))).toMatch(/rows read\s+60/);
+    });
   });
 
   it('a value that cannot be used is said beside its field, and the default comes back', async () => {

@@ -112,11 +112,12 @@ describe('the Rules step of the panel', () => {
     for (const k of [0, 1]) {
       const wanted = (await hours(k)).slice(1).map(([, ...cells]) => cells.map((cell) => (/^(closed|banned|all day)$/.test(cell) ? cell : 'open'))); // prettier-ignore
       const weeks = await page.locator('#strip table.weeks').nth(k).locator('tbody').evaluateAll((bodies) =>
-        bodies.map((body) =>
-          [...body.querySelectorAll('tr')]
+        bodies.flatMap((body) => {
+          const means = [...body.querySelectorAll('tr')]
             .filter((row) => row.querySelector('th[scope=row]'))
-            .map((row) => [...row.querySelectorAll('td .unseen')].map((cell) => cell.textContent ?? '')),
-        ),
+            .map((row) => [...row.querySelectorAll('td .unseen')].map((cell) => cell.textContent ?? ''));
+          return Array.from({ length: Number(body.dataset['weeks']) }, () => means);
+        }),
       ); // prettier-ignore
       const days = weeks.flatMap((means) => means[0]!.map((_, d) => means.map((row) => row[d])));
       const plain = days.map((cells) =>
@@ -124,6 +125,15 @@ describe('the Rules step of the panel', () => {
       );
       expect(plain).toEqual(wanted);
     }
+  });
+
+  it('weeks that are alike are one, with their dates in words for everybody', async () => {
+    const table = page.locator('#strip table.weeks').first();
+    expect(await table.locator('tbody').count()).toBe(1);
+    expect(await table.locator('[scope=rowgroup]').innerText()).toBe('6 weeks alike, Mon 14 Jun to Sun 25 Jul'); // prettier-ignore
+    const days = await table.locator('th[scope=col] .unseen').allTextContents();
+    expect(days).toHaveLength(7);
+    expect(days[0]).toBe('Mon 14 Jun to Mon 19 Jul');
   });
 
   it('the plan made then follows it, and carries the table and its note', async () => {

@@ -6,7 +6,7 @@ import {
   type NameState,
   type RangeState,
 } from './book.js';
-import { invalid } from './errors.js';
+import { invalid, OfficeError } from './errors.js';
 import { answers, anything, callback, does, flag, gives, givesOrNull, kind, may, must, nav, readOnly, text, type AnyKind } from './members.js'; // prettier-ignore
 import { rangeKind } from './range-kinds.js';
 import { fullAddress, isRangeOrText } from './ranges.js';
@@ -126,6 +126,9 @@ export const workbookKind: AnyKind = kind<Book>('Workbook', {
       sheet: b.active,
       areas: [{ top: b.selection.top, left: b.selection.left, rows: 1, columns: 1 }],
     })),
-    getSelectedRange: gives(1, () => rangeKind, [], (b: Book) => ({ sheet: b.active, areas: [b.selection] })),
+    getSelectedRange: gives(1, () => rangeKind, [], (b: Book) => {
+      if (b.alsoSelected.length > 0) throw new OfficeError('InvalidSelection', 'The current selection is invalid for this operation.');
+      return { sheet: b.active, areas: [b.selection] };
+    }),
   },
 }); // prettier-ignore

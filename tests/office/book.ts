@@ -197,6 +197,8 @@ export class Book {
   structureProtected = false;
   active!: SheetState;
   selection: Area = areaOf('A1');
+  /** blocks selected beside the first, with Ctrl held */
+  alsoSelected: Area[] = [];
   readonly events = {
     changed: new EventList(),
     activated: new EventList(),

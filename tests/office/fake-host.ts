@@ -222,9 +222,11 @@ export class FakeHost {
     this.fire('activated', { worksheetId: this.book.active.id });
   }
 
-  /** A person chooses a cell of the sheet in front. */
+  /** A person chooses a cell of the sheet in front, or a block, "A1:C3", or several, "A1:C3,E1:E9". */
   choose(address: string): void {
-    this.book.selection = areaOf(address);
+    const [first = '', ...others] = address.split(',');
+    this.book.selection = areaOf(first);
+    this.book.alsoSelected = others.map(areaOf);
     this.fire('selection', { worksheetId: this.book.active.id, address });
   }
 

@@ -102,6 +102,21 @@ describe('cells chosen and changed', () => {
     expect(seen[1]).toEqual({ address: 'C2', formula: '=SOAK.TREE_DEMAND(0.25,5)', shown: '1.5', trouble: '' }); // prettier-ignore
   });
 
+  it('gives the block that is selected, with its sheet; several blocks are refused in a sentence', async () => {
+    const { fake, host } = await start();
+    fake.choose('A1:C3');
+    expect(await host.selectedCells()).toEqual({ sheet: 'Street trees', range: 'A1:C3' });
+    fake.choose('B:C');
+    expect((await host.selectedCells()).range).toBe('B:C');
+    fake.activate('Rules');
+    fake.choose('B2');
+    expect(await host.selectedCells()).toEqual({ sheet: 'Rules', range: 'B2' });
+    fake.choose('A1:A3,C1:C3');
+    const error: unknown = await host.selectedCells().catch((e: unknown) => e);
+    expect(error).toBeInstanceOf(Problem);
+    expect((error as Problem).message).toMatch(/not one block of cells; select one block/);
+  });
+
   it('tells of changes once for many, and of its own writing when it is done', async () => {
     const { fake, host } = await start();
     let told = 0;

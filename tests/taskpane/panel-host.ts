@@ -7,6 +7,8 @@ export interface MemoryHost extends Host {
   tables: Map<string, Cell[][]>;
   settings: Map<string, string>;
   written: WorkbookModel[];
+  /** selects cells, as a person does */
+  select(sheet: string, range: string): void;
   /** brings a sheet to the front, as a person does */
   bring(sheet: string): void;
   /** tells the panel that cells have changed */
@@ -19,6 +21,7 @@ export function memoryHost(sheets: Record<string, Cell[][]>): MemoryHost {
   const written: WorkbookModel[] = [];
   const listeners: (() => void)[] = [];
   let front = Object.keys(sheets)[0] ?? '';
+  let selected = { sheet: front, range: 'A1' };
   const refuse = (): never => {
     throw new Error('this test does not ask for it');
   };
@@ -27,6 +30,9 @@ export function memoryHost(sheets: Record<string, Cell[][]>): MemoryHost {
     tables,
     settings,
     written,
+    select(sheet, range) {
+      selected = { sheet, range };
+    },
     bring(sheet) {
       front = sheet;
     },
@@ -39,6 +45,7 @@ export function memoryHost(sheets: Record<string, Cell[][]>): MemoryHost {
     saveFile: async () => undefined,
     onChange: (listener) => void listeners.push(listener),
     onChoose: () => undefined,
+    selectedCells: async () => selected,
     writeModel: async (model): Promise<Receipt> => {
       written.push(model);
       return { sheets: model.sheets.map(({ name }) => ({ key: name, name })), names: [] };

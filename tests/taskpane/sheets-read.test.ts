@@ -8,9 +8,24 @@ describe('a range of cells', () => {
     for (const typed of ['A2:AB10', 'AB10:A2', '$a$2:$ab$10', ' A10:AB2 '])
       expect(cornersOf(typed), typed).toEqual(wanted);
   });
-  it.each(['A1', 'A0:B2', '1:2', 'A:B', 'Trees!A1:B2', 'A1:B2:C3'])('%s is none', (typed) => {
-    expect(cornersOf(typed)).toBeUndefined();
+  it('may be whole columns or whole rows, without an end', () => {
+    const end = Infinity;
+    expect(cornersOf('C:$A')).toEqual({ top: 0, bottom: end, left: 0, right: 2 });
+    expect(cornersOf('3:7')).toEqual({ top: 2, bottom: 6, left: 0, right: end });
+    const cells = [['a', 'b', 'c'], ['d', 'e', 'f'], ['g', 'h', 'i']]; // prettier-ignore
+    expect(onlyRange({ cells }, 'B:B').cells).toEqual([
+      [null, 'b'],
+      [null, 'e'],
+      [null, 'h'],
+    ]);
+    expect(onlyRange({ cells }, '2:3').cells).toEqual([[], ['d', 'e', 'f'], ['g', 'h', 'i']]);
   });
+  it.each(['A1', 'A0:B2', '0:2', 'A:2', 'A1:B', 'Trees!A1:B2', 'A1:B2:C3'])(
+    '%s is none',
+    (typed) => {
+      expect(cornersOf(typed)).toBeUndefined();
+    },
+  );
   it('keeps rows and columns in their places and blanks the rest', () => {
     const cells = [['a', 'b', 'c'], ['d', 'e', 'f'], ['g', 'h', 'i']]; // prettier-ignore
     expect(onlyRange({ cells }, 'B2:B3').cells).toEqual([[], [null, 'e'], [null, 'h']]);

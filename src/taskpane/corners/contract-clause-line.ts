@@ -9,6 +9,8 @@ export interface ClauseTelling {
   formats: Formats;
   water(amount: number): string;
   money(amount: number): string;
+  /** a sentence of the planner */
+  said(sentence: string): TemplateResult;
   /** a way to a row of the trees */
   toTree(row: number, id: string): TemplateResult;
 }
@@ -48,7 +50,7 @@ export function clauseSays(line: ClauseLine, telling: ClauseTelling): TemplateRe
     <p class="gap">
       <strong class=${kind}>${words.clauses.verdicts[verdict]}</strong>. ${says(line, telling)}
       ${where(line, telling)} ${excused > 0 ? words.clauses.excused(f, excused) : ''}
-      ${also === '' ? nothing : html`<span lang="en">${also.charAt(0).toUpperCase()}${also.slice(1)}.</span>`}
+      ${also === '' ? nothing : telling.said(`${also.charAt(0).toUpperCase()}${also.slice(1)}.`)}
     </p>
     ${first && first.id !== '' ? html`<div class="buttons">${toTree(first.row, first.id)}</div>` : nothing}
   `;

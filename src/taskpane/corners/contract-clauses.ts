@@ -6,7 +6,7 @@ import type {
   ContractReport,
 } from '../../workers/contract-types.js';
 import { define } from '../parts/element.js';
-import { button } from '../parts/pieces.js';
+import { button, planner, said } from '../parts/pieces.js';
 import { base, tables } from '../parts/styles.js';
 import { today } from '../session.js';
 import { clauseSays } from './contract-clause-line.js';
@@ -17,12 +17,10 @@ export class ContractClauses extends ContractPart {
   static override properties = {
     ...ContractPart.properties,
     report: { state: true },
-    keep: { state: true },
     writing: { state: true },
   };
   /** undefined where there is no sheet */
   declare private report: ContractReport | undefined;
-  declare private keep: boolean;
   declare private writing: boolean;
 
   static override styles = [
@@ -39,25 +37,14 @@ export class ContractClauses extends ContractPart {
   constructor() {
     super();
     this.report = undefined;
-    this.keep = false;
     this.writing = false;
   }
 
-  protected override wishes(): readonly unknown[] {
-    return [this.keep];
-  }
-
   protected override async look(): Promise<() => void> {
-    const { session, planned: judge, keep } = this;
+    const { session, planned: judge } = this;
     const cells = await this.cellsOf('contract');
     const report =
-      cells &&
-      (await session.room.contract({
-        cells,
-        units: session.draft.units,
-        judge,
-        keep: judge && keep,
-      }));
+      cells && (await session.room.contract({ cells, units: session.draft.units, judge }));
     return () => (this.report = report);
   }
 
@@ -70,9 +57,10 @@ export class ContractClauses extends ContractPart {
     await this.answered('#open-contract');
   }
 
-  private async keepVisits(): Promise<void> {
-    this.keep = true;
-    await this.answered('#kept-title');
+  /** Plans by the contract; what is judged then takes the focus. */
+  private async plan(): Promise<void> {
+    await this.session.makePlan();
+    await this.answered('#bare-title');
   }
 
   protected override render() {
@@ -120,7 +108,7 @@ export class ContractClauses extends ContractPart {
                 ({ row, sentence }) =>
                   html`${this.place(row, sheet)}
                     <div>
-                      <p lang="en">${sentence}</p>
+                      ${planner(this.session, sentence)}
                       ${this.verdict(
                         judged?.clauses.find((line) => line.row === row),
                         report,
@@ -128,7 +116,7 @@ export class ContractClauses extends ContractPart {
                     </div>`,
                 20,
               )}
-              ${judged ? this.judged(judged, report, sheet) : this.needsPlan()}`
+              ${judged ? this.judged(judged, report, sheet) : this.planBy()}`
       }
     `;
   }
@@ -141,6 +129,7 @@ export class ContractClauses extends ContractPart {
       formats: f,
       water: (amount) => this.water(amount, waterUnit),
       money: (amount) => this.money(amount, judged.currency),
+      said: (sentence) => said(session, sentence),
       toTree: (row, id) =>
         button(
           c.clauses.toTree(id),
@@ -163,11 +152,11 @@ export class ContractClauses extends ContractPart {
               fights,
               ({ row, sentence }) =>
                 html`${this.place(row, sheet)}
-                  <div lang="en">${sentence}</div>`,
+                  <div>${said(this.session, sentence)}</div>`,
             )
       }
       <h3>${c.clauses.surplus}</h3>
-      ${this.surplus(judged, report)} ${this.kept(judged, report)}
+      ${this.surplus(judged, report)} ${this.bare(judged, report)}
       <details class="gap">
         <summary>${c.whereFrom}</summary>
         <p class="quiet">${c.clauses.source}</p>
@@ -196,13 +185,23 @@ export class ContractClauses extends ContractPart {
     `;
   }
 
-  private kept({ plan, kept, currency }: ContractJudgement, { waterUnit }: ContractReport) {
+  /** A way to a plan by this contract, without leaving. */
+  private planBy() {
+    const { c, session } = this;
+    if (this.planned || session.plan !== undefined || !session.canPlan) return this.needsPlan();
+    const busy = session.planning !== undefined;
+    return html`<p class="gap" id="needs-plan">${c.clauses.planByLead}</p>
+      <div class="buttons">
+        ${button(c.clauses.planBy, () => void this.plan(), { main: true, id: 'plan-by', disabled: busy })}
+      </div>`;
+  }
+
+  /** What the contract's least visits add to the plan. */
+  private bare({ plan, bare, currency }: ContractJudgement, { waterUnit }: ContractReport) {
     const { c, f, w } = this;
-    if (!kept)
-      return html`<div class="buttons">
-          ${button(c.clauses.keep, () => void this.keepVisits(), { id: 'keep-visits' })}
-        </div>
-        <p class="quiet gap">${c.clauses.keepLead}</p>`;
+    if (!bare)
+      return html`<h3 id="bare-title" tabindex="-1">${c.clauses.bare}</h3>
+        <p class="fine" id="no-bare">${c.clauses.noBare}</p>`;
     const line = (name: string, before: number, after: number): TemplateResult =>
       html`<tr>
         <th scope="row">${name}</th>
@@ -210,23 +209,21 @@ export class ContractClauses extends ContractPart {
         <td class="number">${f.amount(after)}</td>
       </tr>`;
     return html`
-      <h3 id="kept-title" tabindex="-1">${c.clauses.kept}</h3>
-      <p>
-        ${c.clauses.keptChanged(f, kept.changed)} <span class="quiet">${c.clauses.keepLead}</span>
-      </p>
-      <table class="gap" id="kept">
+      <h3 id="bare-title" tabindex="-1">${c.clauses.bare}</h3>
+      <p>${c.clauses.bareSays(f, bare.rows)} <span class="quiet">${c.clauses.bareLead}</span></p>
+      <table class="gap" id="bare">
         <thead>
           <tr>
             <td></td>
+            <th scope="col" class="number">${c.clauses.without}</th>
             <th scope="col" class="number">${c.clauses.asPlanned}</th>
-            <th scope="col" class="number">${c.clauses.withVisits}</th>
           </tr>
         </thead>
         <tbody>
-          ${line(c.clauses.clausesMet, plan.met, kept.met)}
-          ${line(c.clauses.waterings, plan.waterings, kept.waterings)}
-          ${line(c.clauses.water(w.unit(waterUnit)), plan.water, kept.water)}
-          ${line(c.clauses.price(currency), plan.price, kept.price)}
+          ${line(c.clauses.clausesMet, bare.met, plan.met)}
+          ${line(c.clauses.waterings, bare.waterings, plan.waterings)}
+          ${line(c.clauses.water(w.unit(waterUnit)), bare.water, plan.water)}
+          ${line(c.clauses.price(currency), bare.price, plan.price)}
         </tbody>
       </table>
     `;

@@ -2,7 +2,7 @@
 import { css, html, nothing } from 'lit';
 import type { LogReport, MeterLine } from '../../workers/contract-types.js';
 import { define } from '../parts/element.js';
-import { button } from '../parts/pieces.js';
+import { button, planner, said } from '../parts/pieces.js';
 import { base, tables } from '../parts/styles.js';
 import { clauseSays } from './contract-clause-line.js';
 import { ContractPart } from './contract-part.js';
@@ -127,7 +127,7 @@ export class ContractLogMore extends ContractPart {
     return html`<div>
       <strong>${meter}</strong>, ${c.log.meterDays(f.day(from), f.day(to))}:
       <span class=${agrees === true ? 'fine' : ''}>${parts.join('; ')}</span>.
-      ${questions.map((question) => html`<p lang="en">${question}</p>`)}
+      ${questions.map((question) => planner(this.session, question))}
     </div>`;
   }
 
@@ -148,6 +148,7 @@ export class ContractLogMore extends ContractPart {
                 formats: f,
                 water: (amount) => this.water(amount, waterUnit),
                 money: (amount) => this.money(amount, currency),
+                said: (sentence) => said(session, sentence),
                 toTree: (row, id) =>
                   button(
                     c.clauses.toTree(id),

@@ -4,7 +4,7 @@ import { Problem } from '../../engine/problems.js';
 import { plainLabel, type Cell } from '../../tables/cells.js';
 import type { LogQuestion, LogReport } from '../../workers/contract-types.js';
 import { define } from '../parts/element.js';
-import { bigNumber, button } from '../parts/pieces.js';
+import { bigNumber, button, said } from '../parts/pieces.js';
 import { base, fields, numbers, tables } from '../parts/styles.js';
 import { ContractPart } from './contract-part.js';
 import './contract-log-more.js';
@@ -185,8 +185,7 @@ export class ContractLog extends ContractPart {
     const { row, column, id, day, kind, sentence } = first;
     return html`${this.place(row, sheet, column)}
       <div>
-        <strong>${c.log.kinds[kind]}</strong>. ${id}, ${f.day(day)}:
-        <span lang="en">${sentence}</span>
+        <strong>${c.log.kinds[kind]}</strong>. ${id}, ${f.day(day)}: ${said(this.session, sentence)}
         ${
           more.length === 0
             ? nothing

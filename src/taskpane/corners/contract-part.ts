@@ -4,7 +4,7 @@ import type { Cell } from '../../tables/cells.js';
 import { plainLabel } from '../../tables/cells.js';
 import type { WorkbookModel } from '../../workbook/model.js';
 import { SessionElement } from '../parts/element.js';
-import { button, english } from '../parts/pieces.js';
+import { button, planner, said } from '../parts/pieces.js';
 import { trialOf } from '../trial.js';
 import { buildWords } from '../words/build.js';
 import { contractWords, type ContractWords } from '../words/contract.js';
@@ -156,7 +156,7 @@ export abstract class ContractPart extends SessionElement {
     return html`
       <h3 class="trouble">${this.c.notUsed}</h3>
       <ul class="rows" id=${id}>
-        ${problems.map(({ row, sentence }) => html`<li>${this.place(row, sheet)}<div lang="en">${sentence}</div></li>`)}
+        ${problems.map(({ row, sentence }) => html`<li>${this.place(row, sheet)}<div>${said(this.session, sentence)}</div></li>`)}
       </ul>
     `;
   }
@@ -192,6 +192,6 @@ export abstract class ContractPart extends SessionElement {
   }
 
   protected troubleLine() {
-    return this.trouble === '' ? nothing : english(this.trouble, 'trouble gap');
+    return this.trouble === '' ? nothing : planner(this.session, this.trouble, 'trouble gap');
   }
 } // prettier-ignore

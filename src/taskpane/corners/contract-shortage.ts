@@ -8,7 +8,7 @@ import {
 import type { LimitKind, ShortageReport, ShortageWish } from '../../workers/contract-types.js';
 import { define } from '../parts/element.js';
 import { typedValue, type Formats } from '../parts/format.js';
-import { bigNumber, button, chosenIn, options } from '../parts/pieces.js';
+import { bigNumber, button, chosenIn, options, said } from '../parts/pieces.js';
 import { base, fields, numbers } from '../parts/styles.js';
 import { today } from '../session.js';
 import { ContractPart } from './contract-part.js';
@@ -20,6 +20,7 @@ const BY_VALUE: ReadonlySet<TriageOrder> = new Set(['value', 'large first']);
 const BY_CONDITION: ReadonlySet<TriageOrder> = new Set(['sound first', 'score']);
 
 /** Two decimals tell a tree that lives from one that does not; less than the last of them is said so. */
+const asSentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 const ksWords = (ks: number, f: Formats): string =>
   ks < 0.01 ? `< ${f.plain(0.01)}` : f.plain(Number(ks.toFixed(2)));
 
@@ -198,8 +199,8 @@ export class ContractShortage extends ContractPart {
         </select>
       </p>
       <p class="quiet" id="order-says">
-        <span lang="en">${says.charAt(0).toUpperCase()}${says.slice(1)}.</span>
-        ${c.shortage.source}: <span lang="en">${source}</span> (${c.shortage.certainty[certainty]}).
+        ${said(this.session, asSentence(says))} ${c.shortage.source}: ${said(this.session, source)}
+        (${c.shortage.certainty[certainty]}).
       </p>
       ${this.column('value', BY_VALUE, c.shortage.value, order === 'value' ? c.shortage.pickValue : c.shortage.noValue)}
       ${this.column('condition', BY_CONDITION, c.shortage.condition, c.shortage.noCondition)}
@@ -256,7 +257,7 @@ export class ContractShortage extends ContractPart {
         return html`${this.place(row, session.sheet)}
           <div>
             <strong>${name}</strong>: ${c.shortage.outLine(f, trees, days, ksWords(leastKs, f))}.
-            <span class="quiet" lang="en">${why.charAt(0).toUpperCase()}${why.slice(1)}.</span>
+            <span class="quiet">${said(session, asSentence(why))}</span>
           </div>`;
       })}
       <div class="buttons">

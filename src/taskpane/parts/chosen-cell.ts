@@ -1,7 +1,7 @@
 /** The chosen cell, when it holds one of our functions or an error: what it shows, and why. */
 import { css, html, nothing } from 'lit';
 import { define, SessionElement } from './element.js';
-import { english } from './pieces.js';
+import { planner } from './pieces.js';
 import { base } from './styles.js';
 
 const OWN = /\bSOAK\./i;
@@ -41,7 +41,7 @@ export class ChosenCellPart extends SessionElement {
       <h2 id="title">${w.cell.title}</h2>
       <p>${w.cell.shows(address, shown)}</p>
       ${formula === '' ? nothing : html`<p class="gap"><code translate="no">${formula}</code></p>`}
-      ${trouble === '' ? nothing : english(sentence, 'trouble gap')}
+      ${trouble === '' ? nothing : planner(this.session, sentence, 'trouble gap')}
     </section>`;
   }
 }

@@ -4,7 +4,7 @@ import { letter } from '../../workbook/model.js';
 import type { MatchedColumn } from '../../workers/plan-room.js';
 import type { Words } from '../words/index.js';
 import { define, SessionElement } from './element.js';
-import { button, chosenIn, options, wordOptions } from './pieces.js';
+import { button, chosenIn, options, said as spoken, wordOptions } from './pieces.js';
 import { base, fields } from './styles.js';
 
 const SAMPLES = 2;
@@ -51,19 +51,27 @@ export class ColumnList extends SessionElement {
       }
       .choices {
         display: flex;
+        flex-wrap: wrap;
         gap: 4px;
         align-items: start;
       }
       .choices .meaning {
-        flex: 3 1 0;
+        flex: 3 1 8em;
       }
       .choices .unit {
         flex: 0 1 5.5em;
         padding-inline: 4px;
       }
-      @container (max-width: 340px) {
+      @container (max-width: 24em) {
         li {
           grid-template-columns: minmax(0, 1fr);
+        }
+      }
+      /* little room for large text: a cell is read whole */
+      @container (max-width: 17em) {
+        .samples {
+          white-space: normal;
+          overflow-wrap: anywhere;
         }
       }
       .doubt {
@@ -128,7 +136,7 @@ export class ColumnList extends SessionElement {
         doubt === '' || said
           ? nothing
           : html`<div class="doubt">
-              <span class="trouble">${w.states.estimated}</span>: <span lang="en">${doubt}</span>
+              <span class="trouble">${w.states.estimated}</span>: ${spoken(this.session, doubt)}
             </div>`
       }
       ${

@@ -4,9 +4,10 @@ import { FAMILIES, type Family } from '../../engine/plan/model.js';
 import { text, yesNo, type Cell } from '../../tables/cells.js';
 import type { KitColumn } from '../../tables/kit.js';
 import { columnsFor, devicesOf, unitIn, type DeviceCells, type KitRow } from '../kit-table.js';
+import { currencyOf } from '../money.js';
 import { define, SessionElement } from './element.js';
 import { typedValue } from './format.js';
-import { button, chosenIn, options } from './pieces.js';
+import { button, chosenIn, options, planner } from './pieces.js';
 import { base, fields } from './styles.js';
 
 const YES_NO = 'yes/no';
@@ -30,6 +31,9 @@ export class DeviceForm extends SessionElement {
     base,
     fields,
     css`
+      :host {
+        container-type: inline-size;
+      }
       form {
         padding: 8px;
         border: 1px solid var(--edge);
@@ -45,6 +49,12 @@ export class DeviceForm extends SessionElement {
         gap: 4px 8px;
         padding: 4px 0;
         align-items: center;
+      }
+      /* little room for large text: the name above its field */
+      @container (max-width: 17em) {
+        .line {
+          grid-template-columns: minmax(0, 1fr);
+        }
       }
       .value {
         display: flex;
@@ -137,7 +147,8 @@ export class DeviceForm extends SessionElement {
   private field(column: KitColumn) {
     const { w, f, session, row } = this;
     const { key, kind, note } = column;
-    const unit = kind === 'number' ? unitIn(this.rows, column, session.draft.units) : '';
+    const said = kind === 'number' ? unitIn(this.rows, column, session.draft.units) : '';
+    const unit = said === '' && key === 'price' ? currencyOf(session) : said;
     const cell = row?.cells[key] ?? null;
     const label = w.kit.columns[key];
     if (kind === 'yesno')
@@ -172,7 +183,7 @@ export class DeviceForm extends SessionElement {
           ? nothing
           : html`<span class="unit">${w.unit(unit)}</span>`}
       </div>
-      ${kind === 'number' ? html`<p class="quiet note" id="${key}-note" lang="en">${note}</p>` : nothing}
+      ${kind === 'number' ? planner(this.session, note, 'quiet note', `${key}-note`) : nothing}
     </div>`;
   } // prettier-ignore
 }

@@ -2,7 +2,7 @@
 import { css, html, nothing } from 'lit';
 import type { LookRow } from '../../workers/plan-room.js';
 import { define, SessionElement } from './element.js';
-import { button } from './pieces.js';
+import { button, said } from './pieces.js';
 import { base } from './styles.js';
 
 const SHOWN_FIRST = 5;
@@ -21,6 +21,9 @@ export class LookList extends SessionElement {
   static override styles = [
     base,
     css`
+      :host {
+        container-type: inline-size;
+      }
       li {
         display: grid;
         grid-template-columns: auto 1fr;
@@ -29,6 +32,14 @@ export class LookList extends SessionElement {
         border-bottom: 1px solid var(--rule);
         align-items: start;
         font-size: 0.8125rem;
+      }
+      /* little room for large text: the reason below the row's number */
+      @container (max-width: 17em) {
+        li {
+          grid-template-columns: minmax(0, 1fr);
+          justify-items: start;
+          gap: 4px;
+        }
       }
       span {
         overflow-wrap: anywhere;
@@ -77,7 +88,7 @@ export class LookList extends SessionElement {
       <span>
         ${id === '' ? nothing : html`<strong>${id}</strong>. `}${
           unusable ? html`<span class="trouble">${w.trees.notPlannedRow}</span>. ` : nothing
-        }<span lang="en">${reason.charAt(0).toUpperCase() + reason.slice(1)}</span>
+        }${said(session, reason.charAt(0).toUpperCase() + reason.slice(1))}
       </span>
     </li>`;
   }

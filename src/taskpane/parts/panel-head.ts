@@ -56,6 +56,9 @@ export class PanelHead extends SessionElement {
       }
       .settings label {
         display: flex;
+        flex-wrap: wrap;
+        min-width: 0;
+        overflow-wrap: normal;
         gap: 6px;
         align-items: center;
         font-size: 0.8125rem;
@@ -63,6 +66,7 @@ export class PanelHead extends SessionElement {
       }
       .settings select {
         width: auto;
+        max-width: 100%;
         min-height: 28px;
         padding: 2px 4px;
         font-size: 0.8125rem;

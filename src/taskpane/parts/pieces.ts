@@ -1,5 +1,4 @@
 /** Small pieces of markup the steps share. */
-import '@fluentui/web-components/button/define.js';
 import { html, nothing, type TemplateResult } from 'lit';
 import { ifDefined } from 'lit/directives/if-defined.js';
 import { live } from 'lit/directives/live.js';
@@ -13,27 +12,37 @@ export interface ButtonLook {
   name?: string;
 }
 
-/**
- * A button. Its role stands in the markup as well, since not every program that reads pages knows the one an element
- * gives itself.
- */
+/** A button. One that cannot be used now keeps the focus, so that nobody is thrown back to the top of the page. */
 export const button = (
   label: string | TemplateResult,
   onClick: () => void,
   look: ButtonLook = {},
 ): TemplateResult => html`
-  <fluent-button
-    role="button"
+  <button
+    type="button"
+    class=${`act${look.main ? ' main' : ''}${look.small ? ' small' : ''}`}
     id=${ifDefined(look.id)}
-    appearance=${ifDefined(look.main ? 'primary' : undefined)}
-    size=${ifDefined(look.small ? 'small' : undefined)}
     aria-label=${ifDefined(look.name)}
     aria-disabled=${ifDefined(look.disabled ? 'true' : undefined)}
-    ?disabled=${look.disabled === true}
-    @click=${onClick}
-    >${label}</fluent-button
+    @click=${look.disabled ? nothing : onClick}
   >
+    ${label}
+  </button>
 `;
+
+/** How far something is, for eyes and screen readers. */
+export const progressBar = (
+  label: string,
+  done: number,
+  total: number,
+  id?: string,
+): TemplateResult =>
+  html`<progress
+    id=${ifDefined(id)}
+    aria-label=${label}
+    max=${Math.max(1, total)}
+    value=${done}
+  ></progress>`;
 
 export interface NumberLook {
   unit?: string;
@@ -49,7 +58,29 @@ export const bigNumber = (label: string, value: string, look: NumberLook = {}): 
     </dd>
   </div>`;
 
-/** A sentence of the planner: English in every language of the panel. */
+/** A sentence of the planner in the panel's language; `lang`: another one, where there is no translation of it. */
+export interface Spoken {
+  text: string;
+  lang?: 'en';
+}
+/** What knows the planner's sentences in the panel's language: the session. */
+export interface Speaker {
+  spoken(sentence: string): Spoken;
+}
+
+/** A sentence of the planner, to stand within an element of its own. */
+export const said = (speaker: Speaker, sentence: string): TemplateResult => {
+  const { text, lang } = speaker.spoken(sentence);
+  return lang === undefined ? html`${text}` : html`<span lang=${lang}>${text}</span>`;
+};
+
+/** A sentence of the planner as a paragraph. */
+export const planner = (speaker: Speaker, sentence: string, kind = '', id?: string): TemplateResult => {
+  const { text, lang } = speaker.spoken(sentence);
+  return html`<p id=${ifDefined(id)} lang=${ifDefined(lang)} class=${kind}>${text}</p>`;
+}; // prettier-ignore
+
+/** A paragraph that is English in every language of the panel. */
 export const english = (sentence: string, kind = ''): TemplateResult =>
   html`<p lang="en" class=${kind}>${sentence}</p>`;
 

@@ -2,12 +2,14 @@
 import { css, html, nothing } from 'lit';
 import type { Cell } from '../../tables/cells.js';
 import type { SiteField } from '../../workers/plan-room.js';
+import { currencyOf } from '../money.js';
 import { define, SessionElement } from './element.js';
 import { typedValue } from './format.js';
-import { button, chosenIn, wordOptions } from './pieces.js';
+import { button, chosenIn, options, planner, said } from './pieces.js';
 import { base, fields } from './styles.js';
 
 const SHARE = 'share';
+const MONEY_FOR = 'per ';
 /** A default of 25 km/h is 15.53 mph: more digits say nothing. */
 const DEFAULT_DIGITS = 4;
 
@@ -26,6 +28,7 @@ export class SiteFieldPart extends SessionElement {
     fields,
     css`
       :host {
+        container-type: inline-size;
         padding: 6px 0;
         border-bottom: 1px solid var(--rule);
       }
@@ -44,7 +47,14 @@ export class SiteFieldPart extends SessionElement {
         font-size: 0.8125rem;
         color: var(--loam);
         flex: none;
-        max-width: 6.5em;
+        max-width: 5em;
+      }
+      /* little room for large text: the name above its field */
+      @container (max-width: 17em) {
+        .line {
+          grid-template-columns: minmax(0, 1fr);
+          gap: 2px;
+        }
       }
       .own {
         background: var(--straw);
@@ -96,6 +106,13 @@ export class SiteFieldPart extends SessionElement {
     return this.f.plain(from === 'typed' ? value : Number(value.toPrecision(DEFAULT_DIGITS)));
   }
 
+  /** An amount of money for something has the site's sign before it: "$ per hour". */
+  private unit(): string {
+    const { session, w, field } = this;
+    const unit = w.unit(field.unit);
+    return field.unit.startsWith(MONEY_FOR) ? `${currencyOf(session)} ${unit}`.trim() : unit;
+  }
+
   protected override render() {
     const { w, field } = this;
     const { from, trouble, note, source } = field;
@@ -121,14 +138,14 @@ export class SiteFieldPart extends SessionElement {
           ${
             field.unit === '' || field.unit === SHARE
               ? nothing
-              : html`<span class="unit">${w.unit(field.unit)}</span>`
+              : html`<span class="unit">${this.unit()}</span>`
           }
         </div>
       </div>
-      ${trouble === '' ? nothing : html`<p id="trouble" class="trouble" lang="en">${trouble}</p>`}
+      ${trouble === '' ? nothing : planner(this.session, trouble, 'trouble', 'trouble')}
       <div id="where" class="quiet" ?hidden=${!this.asked}>
-        <p lang="en">${note}</p>
-        <p>${w.site.sourceOfDefault} <span lang="en">${source}</span>.</p>
+        ${planner(this.session, note)}
+        <p>${w.site.sourceOfDefault} ${said(this.session, source)}.</p>
         ${
           from === 'typed'
             ? button(w.site.useDefault, () => void this.set(null), {
@@ -160,19 +177,25 @@ export class SiteFieldPart extends SessionElement {
   }
 
   private choice(name: string) {
-    const { field } = this;
+    const { field, session } = this;
     const value = String(field.value ?? '');
     const known = field.words.includes(value);
     return html`<select
       id="value"
       class=${field.from === 'typed' ? 'own' : 'default'}
-      lang="en"
       aria-label=${name}
       aria-invalid=${field.trouble === '' ? nothing : 'true'}
       aria-describedby=${field.trouble === '' ? 'from' : 'trouble'}
       @change=${(e: Event) => void this.set(chosenIn(e))}
     >
-      ${wordOptions(known ? field.words : [value, ...field.words], value)}
+      ${options(
+        (known ? field.words : [value, ...field.words]).map((word) => ({
+          value: word,
+          label: session.spoken(word).text,
+          lang: session.spoken(word).lang ?? session.language,
+        })),
+        value,
+      )}
     </select>`;
   }
 }

@@ -17,6 +17,9 @@ export class StepList extends SessionElement {
   static override styles = [
     base,
     css`
+      :host {
+        container-type: inline-size;
+      }
       nav {
         border-bottom: 1px solid var(--rule);
         padding: 8px 8px 8px;
@@ -89,6 +92,17 @@ export class StepList extends SessionElement {
         color: var(--water);
         font-size: 0.8125rem;
         min-height: 28px;
+      }
+      /* little room for large text: what is known stands below the name */
+      @container (max-width: 17em) {
+        ol button {
+          grid-template-columns: 1.25rem minmax(0, 1fr);
+          row-gap: 0;
+        }
+        .line {
+          grid-column: 2;
+          text-align: left;
+        }
       }
       @media (forced-colors: active) {
         button {

@@ -4,7 +4,7 @@ import { css } from 'lit';
 export const base = css`
   :host {
     display: block;
-    font: 0.875rem/1.45 var(--fontFamilyBase);
+    font: 0.875rem/1.45 var(--type);
     font-variant-numeric: tabular-nums;
     color: var(--bark);
   }
@@ -107,19 +107,84 @@ export const base = css`
     gap: 8px;
     margin-top: 8px;
   }
-  fluent-button {
-    min-width: 0;
-    padding-block: 4px;
+  button.act {
+    min-height: 32px;
+    padding: 4px 12px;
+    font: inherit;
+    font-weight: 600;
+    text-align: center;
+    color: var(--water);
+    background: var(--paper);
+    border: 1px solid var(--water);
+    border-radius: 6px;
+    cursor: pointer;
+    overflow-wrap: anywhere;
   }
-  fluent-button[appearance='primary'] {
+  button.act:hover {
+    color: var(--water-deep);
+    background: var(--mist);
+    border-color: var(--water-deep);
+  }
+  button.act.main {
     min-height: 40px;
+    color: var(--on-water);
+    background: var(--water);
   }
-  fluent-button[size='small'] {
-    padding-block: 2px;
+  button.act.main:hover {
+    background: var(--water-deep);
   }
-  fluent-progress-bar {
+  button.act.small {
+    min-height: 24px;
+    padding: 2px 8px;
+    font-size: 0.8125rem;
+    font-weight: 400;
+  }
+  button.act[aria-disabled] {
+    color: var(--loam);
+    background: var(--mist);
+    border-color: var(--rule);
+    cursor: not-allowed;
+  }
+  progress {
+    display: block;
+    appearance: none;
+    width: 100%;
     height: 6px;
     margin-top: 8px;
+    border: 0;
+    border-radius: 6px;
+    background: var(--mist);
+    overflow: hidden;
+  }
+  progress::-webkit-progress-bar {
+    background: var(--mist);
+  }
+  progress::-webkit-progress-value {
+    background: var(--water);
+  }
+  progress::-moz-progress-bar {
+    background: var(--water);
+  }
+  @media (forced-colors: active) {
+    button.act[aria-disabled] {
+      color: GrayText;
+      border-color: GrayText;
+    }
+    progress {
+      height: 12px;
+      border: 1px solid CanvasText;
+    }
+    progress::-webkit-progress-bar {
+      background: Canvas;
+    }
+    progress::-webkit-progress-value {
+      background: Highlight;
+      forced-color-adjust: none;
+    }
+    progress::-moz-progress-bar {
+      background: Highlight;
+      forced-color-adjust: none;
+    }
   }
 `;
 
@@ -245,5 +310,14 @@ export const numbers = css`
   }
   .numbers dd::before {
     font-size: 0.875rem;
+  }
+  /* the blank before the number keeps the distance */
+  .numbers dd.fine::before {
+    content: '✓';
+    content: '✓' / '';
+  }
+  .numbers dd.trouble::before {
+    content: '▲';
+    content: '▲' / '';
   }
 `;

@@ -20,6 +20,9 @@ export class WeatherMonths extends SessionElement {
     fields,
     tables,
     css`
+      :host {
+        container-type: inline-size;
+      }
       input {
         min-height: 28px;
         padding: 2px 6px;
@@ -33,6 +36,34 @@ export class WeatherMonths extends SessionElement {
       th {
         padding-block: 2px;
         border: 0;
+      }
+      /* little room for large text: each month with its names beside its fields */
+      @container (max-width: 17em) {
+        thead {
+          display: none;
+        }
+        tr,
+        th[scope='row'] {
+          display: block;
+        }
+        tr {
+          padding: 4px 0 8px;
+          border-bottom: 1px solid var(--rule);
+        }
+        th[scope='row'] {
+          font-weight: 600;
+        }
+        td {
+          display: grid;
+          grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+          gap: 8px;
+          align-items: center;
+        }
+        /* seen only: the field has a name of its own */
+        td::before {
+          content: attr(data-column);
+          content: attr(data-column) / '';
+        }
       }
     `,
   ];
@@ -116,7 +147,7 @@ export class WeatherMonths extends SessionElement {
                 <th scope="row">${f.month(month)}</th>
                 ${COLUMNS.map(
                   (column) =>
-                    html`<td>
+                    html`<td data-column=${titles[column]}>
                       <input
                         id="${column}-${month}"
                         inputmode="decimal"

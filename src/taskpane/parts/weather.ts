@@ -3,7 +3,7 @@ import { css, html, nothing } from 'lit';
 import type { Cell } from '../../tables/cells.js';
 import { pickedBytes } from '../picked-file.js';
 import { define, SessionElement } from './element.js';
-import { button, english } from './pieces.js';
+import { button, planner, said } from './pieces.js';
 import { base, fields, tables } from './styles.js';
 import './weather-months.js';
 
@@ -114,9 +114,9 @@ export class WeatherPart extends SessionElement {
     const bad = kind === 'none';
     return html`<div class="understood" id="weather-said">
       <p class=${bad ? 'trouble' : ''}>
-        ${w.site.weatherKind[kind]}${says === '' ? '.' : html`: <span lang="en">${says}</span>.`}
+        ${w.site.weatherKind[kind]}${says === '' ? '.' : html`: ${said(session, says)}.`}
       </p>
-      ${problems.slice(0, PROBLEMS_SHOWN).map((problem) => english(problem, 'quiet'))}
+      ${problems.slice(0, PROBLEMS_SHOWN).map((problem) => planner(session, problem, 'quiet'))}
       ${
         problems.length > PROBLEMS_SHOWN
           ? html`<p class="quiet">${w.trees.most(this.f, PROBLEMS_SHOWN)}</p>`

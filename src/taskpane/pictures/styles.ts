@@ -21,7 +21,9 @@ export const pictureStyles = css`
     height: auto;
     overflow: visible;
     background: var(--paper, #fff);
-    font: 0.6875rem/1.2 var(--fontFamilyBase, system-ui, sans-serif);
+    font: 0.6875rem/1.2 var(--type, system-ui, sans-serif);
+    /* large text in a narrow drawing would cover itself; the numbers below grow without end */
+    font-size: min(0.6875rem, 4.2cqi);
     font-variant-numeric: tabular-nums;
   }
   .picture .drawing text {
@@ -77,7 +79,7 @@ export const pictureStyles = css`
   }
   .picture .coil .coil-words {
     fill: var(--bark, #3b2f2a);
-    font-family: var(--fontFamilyBase, system-ui, sans-serif);
+    font-family: var(--type, system-ui, sans-serif);
   }
   .picture .coil .coil-stem {
     fill: var(--bark, #3b2f2a);

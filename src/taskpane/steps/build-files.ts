@@ -10,6 +10,11 @@ import { trialOf } from '../trial.js';
 import { buildWords } from '../words/build.js';
 import { LANGUAGE_NAMES } from '../words/index.js';
 
+interface SavedFile {
+  name: string;
+  bytes: Uint8Array;
+}
+
 const KINDS: readonly ExportKind[] = [
   'workbook',
   'crew.pdf',
@@ -50,7 +55,7 @@ export class BuildFiles extends SessionElement {
         padding: 6px 0;
         border-bottom: 1px solid var(--rule);
       }
-      fluent-button {
+      button.act {
         flex: none;
       }
       .days {
@@ -90,22 +95,31 @@ export class BuildFiles extends SessionElement {
     return { kind, language: this.spoken, ...(kind === 'crew.pdf' && { days }) };
   }
 
-  private async save(label: string, make: () => Promise<{ name: string; bytes: Uint8Array }>) {
+  /** The plan as a file. What was typed a moment ago counts; if the plan rests on it, the plan is withdrawn and that is said. */
+  private async planFile(kind: ExportKind): Promise<SavedFile | undefined> {
+    const { session } = this;
+    await session.refresh();
+    return session.plan && session.room.file(this.wish(kind), session.livingPapers);
+  }
+
+  /** @param make - gives nothing where something else was said */
+  private async save(label: string, make: () => Promise<SavedFile | undefined>) {
     const { session, b } = this;
     if (this.busy) return;
     this.busy = true;
     session.say(b.writing(label));
     await session.attempt(async () => {
-      const { name, bytes } = await make();
-      await session.host.saveFile(name, bytes);
-      session.say(b.saved(name), 'fine');
+      const file = await make();
+      if (!file) return;
+      await session.host.saveFile(file.name, file.bytes);
+      session.say(b.saved(file.name), 'fine');
     });
     this.busy = false;
   }
 
   protected override render() {
     const { b, session, busy } = this;
-    const { host, room } = session;
+    const { host } = session;
     const tried = trialOf(session).active;
     const whole = host.wholeWorkbook;
     return html`
@@ -114,7 +128,7 @@ export class BuildFiles extends SessionElement {
       <ul id="files" class="gap">
         ${KINDS.map((kind) => {
           const name = b.names[kind];
-          const save = () => void this.save(name, () => room.file(this.wish(kind)));
+          const save = () => void this.save(name, () => this.planFile(kind));
           return this.item(kind, name, b.notes[kind], save, busy || tried);
         })}
         ${

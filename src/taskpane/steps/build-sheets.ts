@@ -1,11 +1,10 @@
 /** Writes the plan's sheets into the open workbook, with progress by sheet; can be stopped, and taken back. */
-import '@fluentui/web-components/progress-bar/define.js';
 import { css, html, nothing } from 'lit';
 import type { PlanSummary } from '../../workers/plan-room.js';
 import { builtOf } from '../built.js';
 import type { Receipt } from '../host.js';
 import { define, SessionElement } from '../parts/element.js';
-import { button, english } from '../parts/pieces.js';
+import { button, planner, progressBar } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { trialOf } from '../trial.js';
 import { buildWords } from '../words/build.js';
@@ -88,7 +87,10 @@ export class BuildSheets extends SessionElement {
     this.notes = [];
     progress(0, 1, b.preparing);
     try {
-      const model = await session.room.model();
+      // what was typed a moment ago counts; if the plan rests on it, the plan is withdrawn and that is said
+      await session.refresh();
+      if (!session.plan) return;
+      const model = await session.room.model(session.livingPapers);
       if (stopper.signal.aborted) return session.say(b.cancelled);
       await session.whileWriting(async () => {
         const receipt = await session.host.writeModel(model, {
@@ -136,7 +138,7 @@ export class BuildSheets extends SessionElement {
     const last = builtOf(session).receipts.at(-1);
     return html`
       <p class="quiet">${b.lead}</p>
-      ${this.choice()}
+      ${this.choice()} ${this.logChoice()}
       <div class="buttons">
         ${button(b.build, () => void this.build(), {
           main: true,
@@ -148,13 +150,7 @@ export class BuildSheets extends SessionElement {
       ${tried ? html`<p class="quiet gap">${buildWords(session.language).trial.first}</p>` : nothing}
       ${
         writing
-          ? html`<fluent-progress-bar
-                id="build-progress"
-                role="progressbar"
-                aria-label=${b.title}
-                .max=${Math.max(1, writing.total)}
-                .value=${writing.done}
-              ></fluent-progress-bar>
+          ? html`${progressBar(b.title, writing.done, writing.total, 'build-progress')}
               <p class="quiet">${writing.says}</p>`
           : nothing
       }
@@ -163,7 +159,9 @@ export class BuildSheets extends SessionElement {
         notes.length === 0
           ? nothing
           : html`<h4>${b.notes}</h4>
-              <div id="build-notes">${notes.map((note) => english(note, 'quiet gap'))}</div>`
+              <div id="build-notes">
+                ${notes.map((note) => planner(this.session, note, 'quiet gap'))}
+              </div>`
       }
     `;
   }
@@ -186,6 +184,21 @@ export class BuildSheets extends SessionElement {
       ${radio(true, 'live', b.live, b.liveNote)} ${radio(false, 'native', b.native, b.nativeNote)}
       <p class="quiet gap">${b.suggested(f, plan.picks.length, LIVE_ROWS)}</p>
     </fieldset>`;
+  }
+
+  private logChoice() {
+    const { b, session, writing } = this;
+    const { visits, contract } = session.read.papers;
+    if (visits || contract) return html`<p class="quiet gap" id="log-goes-too">${b.logThere}</p>`;
+    return html`<label class="check gap"
+      ><input
+        type="checkbox"
+        id="with-log"
+        .checked=${session.wantsLog}
+        ?disabled=${writing !== undefined}
+        @change=${(event: Event) => void session.setWantsLog((event.target as HTMLInputElement).checked)}
+      /><span>${b.log}. <span class="quiet">${b.logNote}</span></span></label
+    >`;
   }
 
   private built({ sheets }: Receipt) {

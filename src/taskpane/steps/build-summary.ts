@@ -3,9 +3,12 @@ import { css, html, nothing } from 'lit';
 import type { PlanSummary } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
 import '../parts/look-list.js';
-import { bigNumber } from '../parts/pieces.js';
+import { bigNumber, button } from '../parts/pieces.js';
 import { base, numbers } from '../parts/styles.js';
 import { buildWords } from '../words/build.js';
+
+/** The parts below the pictures: writing the sheets, saving files. */
+export type Onward = 'sheets' | 'files';
 
 export class BuildSummary extends SessionElement {
   static override properties = { ...SessionElement.properties, plan: { attribute: false } };
@@ -15,11 +18,21 @@ export class BuildSummary extends SessionElement {
     base,
     numbers,
     css`
+      .onward {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px 8px;
+        margin: 8px 0 4px;
+      }
       details p {
         margin-bottom: 4px;
       }
     `,
   ];
+
+  private go(to: Onward): void {
+    this.dispatchEvent(new CustomEvent<Onward>('onward', { detail: to }));
+  }
 
   protected override render() {
     const { w, f, session, plan } = this;
@@ -51,6 +64,10 @@ export class BuildSummary extends SessionElement {
         }
         ${bigNumber(b.price, mine.currency(f.amount(plan.price), plan.currency))}
       </dl>
+      <nav class="onward" aria-label=${mine.onward}>
+        ${button(mine.toSheets, () => this.go('sheets'), { small: true, id: 'to-sheets' })}
+        ${button(mine.toFiles, () => this.go('files'), { small: true, id: 'to-files' })}
+      </nav>
       <details>
         <summary>${mine.whereFrom}</summary>
         ${mine.whereFromLines.map((line) => html`<p class="quiet">${line}</p>`)}

@@ -3,7 +3,7 @@ import { css, html, nothing, type PropertyValues } from 'lit';
 import type { WaterLeftSeries } from '../../workbook/series-types.js';
 import type { PlanSummary } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
-import { button, chosenIn, english, options } from '../parts/pieces.js';
+import { button, chosenIn, options, planner } from '../parts/pieces.js';
 import { base, fields, tables } from '../parts/styles.js';
 import { buildWords } from '../words/build.js';
 import './build-picture.js';
@@ -28,9 +28,34 @@ export class BuildTree extends SessionElement {
     fields,
     tables,
     css`
+      :host {
+        container-type: inline-size;
+      }
       td:first-child,
       th[scope='row'] {
         white-space: nowrap;
+      }
+      /* little room for large text: the reason below its day and amount */
+      @container (max-width: 17em) {
+        thead {
+          display: none;
+        }
+        tr {
+          display: flex;
+          flex-wrap: wrap;
+          justify-content: space-between;
+          border-bottom: 1px solid var(--rule);
+        }
+        th,
+        td {
+          border: 0;
+        }
+        td[lang] {
+          flex: 1 1 100%;
+        }
+        td.number::after {
+          content: attr(data-unit);
+        }
       }
       h4 {
         margin: 12px 0 4px;
@@ -122,8 +147,8 @@ export class BuildTree extends SessionElement {
     const { waterings, whyMeans, means, unit } = series;
     return html`
       <sb-picture id="water" .session=${session} .shown=${{ kind: 'water', series }}></sb-picture>
-      <h4>${b.whyMeans(means)}</h4>
-      ${english(whyMeans)}
+      <h4>${b.whyMeans(this.session.spoken(means).text)}</h4>
+      ${planner(this.session, whyMeans)}
       ${
         waterings.length === 0
           ? html`<p class="gap">${b.noWaterings}</p>`
@@ -142,8 +167,10 @@ export class BuildTree extends SessionElement {
                       ({ day, amount, why }) =>
                         html`<tr>
                           <th scope="row">${f.day(day)}</th>
-                          <td class="number">${f.amount(amount)}</td>
-                          <td lang="en">${why}</td>
+                          <td class="number" data-unit=${`\u00A0${unit}`}>${f.amount(amount)}</td>
+                          <td lang=${this.session.spoken(why).lang ?? nothing}>
+                            ${this.session.spoken(why).text}
+                          </td>
                         </tr>`,
                     )}
                   </tbody>

@@ -1,11 +1,10 @@
 /** A few values to move; the season is planned again and the pictures follow. Kept only when the person says so. */
-import '@fluentui/web-components/progress-bar/define.js';
 import { css, html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { text } from '../../tables/cells.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import { define, SessionElement } from '../parts/element.js';
-import { button, chosenIn, options } from '../parts/pieces.js';
+import { button, progressBar, chosenIn, options } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { trialOf, type TrialKey } from '../trial.js';
 import { buildWords } from '../words/build.js';
@@ -93,12 +92,7 @@ export class BuildTrial extends SessionElement {
       ${
         running
           ? html`<p>${b.replanning(f, running.done, running.total)}</p>
-              <fluent-progress-bar
-                role="progressbar"
-                aria-label=${b.title}
-                .max=${Math.max(1, running.total)}
-                .value=${running.done}
-              ></fluent-progress-bar>`
+              ${progressBar(b.title, running.done, running.total)}`
           : plan && session.plan
             ? html`<p>
                 <strong>${b.trying}:</strong> ${differences(session.plan, plan, plan, session)}

@@ -1,9 +1,8 @@
 /** The season with one thing changed at a time, worked out when somebody asks. */
-import '@fluentui/web-components/progress-bar/define.js';
 import { css, html, nothing, type PropertyValues } from 'lit';
 import type { PlanSummary, WhatIfLine } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
-import { button, english } from '../parts/pieces.js';
+import { button, planner, progressBar, said } from '../parts/pieces.js';
 import { base } from '../parts/styles.js';
 import { buildWords } from '../words/build.js';
 import { differences } from './build-differences.js';
@@ -87,16 +86,7 @@ export class BuildWhatIf extends SessionElement {
         })}
         ${working ? button(b.stop, () => this.stopper?.abort(), { id: 'stop-what-if' }) : nothing}
       </div>
-      ${
-        working
-          ? html`<fluent-progress-bar
-              role="progressbar"
-              aria-label=${b.title}
-              .max=${Math.max(1, working.total)}
-              .value=${working.done}
-            ></fluent-progress-bar>`
-          : nothing
-      }
+      ${working ? html`${progressBar(b.title, working.done, working.total)}` : nothing}
       ${
         lines
           ? html`<ul id="what-if-lines" class="gap">
@@ -118,12 +108,10 @@ export class BuildWhatIf extends SessionElement {
       b.over(f, line.crewDaysOver),
     ].filter((part) => part !== '');
     return html`
-      <strong lang=${isBase ? session.language : 'en'}
-        >${isBase ? b.base : upperFirst(line.question)}</strong
-      >
+      <strong>${isBase ? b.base : said(this.session, upperFirst(line.question))}</strong>
       ${isBase ? nothing : html`<p>${differences(this.lines![0]!, line, plan, session)}</p>`}
       <p class="quiet">${numbers.join(' · ')}</p>
-      ${isBase || line.note === '' ? nothing : english(line.note, 'quiet')}
+      ${isBase || line.note === '' ? nothing : planner(this.session, line.note, 'quiet')}
     `;
   }
 }

@@ -1,9 +1,8 @@
 /** Step 5: plan the season, look at it before anything is written, try other values, then write sheets and save files. */
-import '@fluentui/web-components/progress-bar/define.js';
 import { css, html, nothing, type TemplateResult } from 'lit';
 import type { PlanSummary } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
-import { button, english } from '../parts/pieces.js';
+import { button, planner, progressBar, said } from '../parts/pieces.js';
 import { base } from '../parts/styles.js';
 import { trialOf } from '../trial.js';
 import { buildWords } from '../words/build.js';
@@ -11,6 +10,7 @@ import './build-files.js';
 import './build-picture.js';
 import './build-sheets.js';
 import './build-summary.js';
+import type { Onward } from './build-summary.js';
 import './build-tree.js';
 import './build-trial.js';
 import './build-what-if.js';
@@ -42,6 +42,10 @@ export class BuildStep extends SessionElement {
         border-bottom: 1px solid var(--rule);
         font-size: 0.8125rem;
       }
+      .sheets h3 {
+        /* the line that is read aloud stays at the top while the panel scrolls */
+        scroll-margin-top: 4rem;
+      }
       .sheets {
         border-top: 1px solid var(--rule);
         margin-top: 8px;
@@ -72,16 +76,7 @@ export class BuildStep extends SessionElement {
         ${planning ? button(w.build.stop, () => session.stopPlanning(), { id: 'stop' }) : nothing}
       </div>
       ${session.canPlan ? nothing : html`<p class="quiet gap">${w.build.nothing}</p>`}
-      ${
-        planning
-          ? html`<fluent-progress-bar
-              role="progressbar"
-              aria-label=${w.build.planning}
-              .max=${Math.max(1, planning.total)}
-              .value=${planning.done}
-            ></fluent-progress-bar>`
-          : nothing
-      }
+      ${planning ? html`${progressBar(w.build.planning, planning.done, planning.total)}` : nothing}
       ${shown ? this.season(shown) : nothing}
     `;
   }
@@ -92,7 +87,11 @@ export class BuildStep extends SessionElement {
     const { season, crew, coils } = plan;
     const notes = [...plan.problems, ...plan.remarks];
     return html`
-      <sb-build-summary .session=${session} .plan=${plan}></sb-build-summary>
+      <sb-build-summary
+        .session=${session}
+        .plan=${plan}
+        @onward=${(e: CustomEvent<Onward>) => this.goTo(e.detail)}
+      ></sb-build-summary>
       <sb-picture
         id="season"
         .session=${session}
@@ -142,18 +141,25 @@ export class BuildStep extends SessionElement {
           : this.section(
               'notes',
               b.notesTitle,
-              () => html`${notes.map((n) => english(n, 'quiet gap'))}`,
+              () => html`${notes.map((n) => planner(session, n, 'quiet gap'))}`,
             )
       }
       <div class="sheets">
-        <h3>${b.sheets.title}</h3>
+        <h3 id="sheets-title" tabindex="-1">${b.sheets.title}</h3>
         <sb-build-sheets .session=${session} .plan=${plan}></sb-build-sheets>
       </div>
       <div class="sheets">
-        <h3>${b.files.title}</h3>
+        <h3 id="files-title" tabindex="-1">${b.files.title}</h3>
         <sb-build-files .session=${session} .plan=${plan}></sb-build-files>
       </div>
     `;
+  }
+
+  /** Past the pictures, to a part's heading: seen at the top, and read aloud. */
+  private goTo(part: Onward): void {
+    const heading = this.renderRoot.querySelector<HTMLElement>(`#${part}-title`);
+    heading?.scrollIntoView({ block: 'start' });
+    heading?.focus({ preventScroll: true });
   }
 
   private means({ means, waterUnit }: PlanSummary) {
@@ -163,7 +169,7 @@ export class BuildStep extends SessionElement {
       ${means.map(
         (each) =>
           html`<li class="means">
-            <span lang="en">${each.means}</span
+            <span>${said(session, each.means)}</span
             ><span>${meansLine(f, each.trees, each.water, waterUnit)}</span>
           </li>`,
       )}

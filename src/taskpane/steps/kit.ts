@@ -9,9 +9,10 @@ import {
   type DeviceCells,
   type KitRow,
 } from '../kit-table.js';
+import { priceOf } from '../money.js';
 import { define, SessionElement } from '../parts/element.js';
 import '../parts/device-form.js';
-import { button, english } from '../parts/pieces.js';
+import { button, planner } from '../parts/pieces.js';
 import '../parts/site-field.js';
 import { base } from '../parts/styles.js';
 import { CREW } from '../site-groups.js';
@@ -38,9 +39,14 @@ export class KitStep extends SessionElement {
       }
       .device {
         display: flex;
-        gap: 8px;
+        flex-wrap: wrap;
+        gap: 4px 8px;
         justify-content: space-between;
         align-items: start;
+      }
+      .device > div:first-child {
+        flex: 1 1 9em;
+        min-width: 0;
       }
       .device strong {
         font-weight: 600;
@@ -48,7 +54,7 @@ export class KitStep extends SessionElement {
       }
       .changes {
         display: flex;
-        flex: none;
+        flex-wrap: wrap;
         gap: 4px;
       }
     `,
@@ -120,7 +126,7 @@ export class KitStep extends SessionElement {
     return html`
       <h2 tabindex="-1">${w.places.kit}</h2>
       <p class="quiet">${k.lead}</p>
-      ${troubles.setup === '' ? nothing : english(troubles.setup, 'trouble gap')}
+      ${troubles.setup === '' ? nothing : planner(session, troubles.setup, 'trouble gap')}
       ${setup === undefined
         ? nothing
         : html`
@@ -138,7 +144,7 @@ export class KitStep extends SessionElement {
             ${setup.kit.problems.length === 0
               ? nothing
               : html`<h3>${k.problems}</h3>
-                  ${setup.kit.problems.map((problem) => english(problem, 'trouble'))}`}
+                  ${setup.kit.problems.map((problem) => planner(session, problem, 'trouble'))}`}
             <h3>${k.crew}</h3>
             ${CREW.map((key) => this.field(key))}
           `}
@@ -188,7 +194,9 @@ export class KitStep extends SessionElement {
     const k = w.kit;
     const { cells, family } = row;
     const name = text(cells.name);
-    const size = session.setup?.kit.devices.find((device) => device.name === name)?.size ?? '';
+    const size = session.spoken(
+      session.setup?.kit.devices.find((device) => device.name === name)?.size ?? '',
+    ).text;
     const kind = family === undefined ? text(cells.family) : w.families[family];
     const busy = open !== undefined;
     return html`
@@ -197,7 +205,7 @@ export class KitStep extends SessionElement {
           <strong>${name}</strong>
           <div class="quiet">${size === '' ? kind : `${kind} · ${size}`}</div>
           <div class="quiet">
-            ${k.stock}: ${this.amount(cells.stock)} · ${k.price}: ${this.amount(cells.price)}
+            ${k.stock}: ${this.amount(cells.stock)} · ${k.price}: ${this.price(cells.price)}
           </div>
         </div>
         <div class="changes">
@@ -214,6 +222,10 @@ export class KitStep extends SessionElement {
         </div>
       </div>
     `;
+  }
+
+  private price(cell: Cell | undefined): string {
+    return typeof cell === 'number' ? priceOf(this.session, cell) : this.amount(cell);
   }
 
   private amount(cell: Cell | undefined): string {

@@ -3,7 +3,7 @@ import { css, html, nothing } from 'lit';
 import { plainLabel } from '../../tables/cells.js';
 import type { RulesReport } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
-import { button, chosenIn, english, options } from '../parts/pieces.js';
+import { button, chosenIn, options, planner, said } from '../parts/pieces.js';
 import '../parts/rule-strip.js';
 import { base, fields } from '../parts/styles.js';
 import { rulesModel } from '../rules-sheets.js';
@@ -14,16 +14,25 @@ export class RulesStep extends SessionElement {
     base,
     fields,
     css`
+      :host {
+        container-type: inline-size;
+      }
       label {
         display: block;
         margin-top: 8px;
       }
       .words li {
         display: grid;
-        grid-template-columns: 56px 1fr;
+        grid-template-columns: 4.5em minmax(0, 1fr);
         gap: 8px;
         padding: 2px 0;
         font-size: 0.8125rem;
+      }
+      @container (max-width: 17em) {
+        .words li {
+          grid-template-columns: minmax(0, 1fr);
+          gap: 0;
+        }
       }
       .problems li {
         padding: 4px 0;
@@ -71,12 +80,16 @@ export class RulesStep extends SessionElement {
         ${options(
           [
             { value: '', label: r.own },
-            ...room.starters.map((name) => ({ value: name, label: name, lang: 'en' })),
+            ...room.starters.map((name) => ({
+              value: name,
+              label: session.spoken(name).text,
+              lang: session.spoken(name).lang ?? session.language,
+            })),
           ],
           draft.starter,
         )}
       </select>
-      ${troubles.rules === '' ? nothing : english(troubles.rules, 'trouble gap')}
+      ${troubles.rules === '' ? nothing : planner(session, troubles.rules, 'trouble gap')}
       ${report === undefined ? nothing : this.report(report)}
     `;
   }
@@ -86,7 +99,9 @@ export class RulesStep extends SessionElement {
     const { origin, example, sentences, problems, strip } = report;
     const r = w.rules;
     return html`
-      <p class="gap" id="in-use">${r.inUse(f, r.origin(origin), sentences.length)}</p>
+      <p class="gap" id="in-use">
+        ${r.inUse(f, r.origin(session.spoken(origin).text), sentences.length)}
+      </p>
       ${example ? html`<p class="trouble gap">${r.example}</p>` : nothing} ${this.editing(report)}
       ${problems.length === 0 ? nothing : this.problems(problems)}
       ${
@@ -98,7 +113,8 @@ export class RulesStep extends SessionElement {
                 ${sentences.map(
                   ({ row, sentence }) =>
                     html`<li>
-                      <span class="quiet">${r.row(row)}</span><span lang="en">${sentence}</span>
+                      <span class="quiet">${r.row(row)}</span
+                      ><span>${said(session, sentence)}</span>
                     </li>`,
                 )}
               </ul>
@@ -142,7 +158,7 @@ export class RulesStep extends SessionElement {
           ({ broken, sentence }) =>
             html`<li>
               <strong class=${broken ? 'trouble' : ''}>${broken ? r.broken : r.notice}</strong>:
-              <span lang="en">${sentence}</span>
+              ${said(this.session, sentence)}
             </li>`,
         )}
       </ul>

@@ -4,7 +4,7 @@ import { keyed } from 'lit/directives/keyed.js';
 import { FIRST, MORE } from '../site-groups.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import { define, SessionElement } from '../parts/element.js';
-import { english } from '../parts/pieces.js';
+import { planner } from '../parts/pieces.js';
 import '../parts/site-field.js';
 import { base } from '../parts/styles.js';
 import '../parts/weather.js';
@@ -28,7 +28,7 @@ export class SiteStep extends SessionElement {
     return html`
       <h2 tabindex="-1">${w.places.site}</h2>
       <p class="quiet">${s.lead}</p>
-      ${troubles.setup === '' ? nothing : english(troubles.setup, 'trouble gap')}
+      ${troubles.setup === '' ? nothing : planner(session, troubles.setup, 'trouble gap')}
       ${setup === undefined
         ? nothing
         : html`

@@ -1,9 +1,10 @@
 /** Step 1: which sheet holds the trees, what its columns mean, which rows to look at. */
 import { css, html, nothing, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
 import '../parts/column-list.js';
 import '../parts/look-list.js';
 import { define, SessionElement } from '../parts/element.js';
-import { bigNumber, button, chosenIn, english, wordOptions } from '../parts/pieces.js';
+import { bigNumber, button, chosenIn, planner, wordOptions } from '../parts/pieces.js';
 import { base, fields, numbers, tables } from '../parts/styles.js';
 import { cornersOf, isOtherSheet } from '../sheets-read.js';
 import type { SheetReading } from '../../workers/plan-room.js';
@@ -19,15 +20,24 @@ export class TreesStep extends SessionElement {
     numbers,
     tables,
     css`
-      .pick {
-        display: grid;
-        grid-template-columns: minmax(0, 3fr) minmax(0, 2fr);
-        gap: 8px;
-        align-items: end;
-      }
       .pick label {
+        display: block;
+        margin-top: 8px;
         font-size: 0.8125rem;
         color: var(--loam);
+      }
+      .range {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px 8px;
+        align-items: center;
+      }
+      #range-note {
+        margin-top: 4px;
+      }
+      .range input {
+        flex: 1 1 7em;
+        width: auto;
       }
       .ask {
         margin-top: 16px;
@@ -61,13 +71,29 @@ export class TreesStep extends SessionElement {
       void session.attempt(() => session.useSheet(session.sheet, typed.trim()));
   }
 
+  /** Reads what is selected in the sheet that holds the trees. */
+  private async useSelected(): Promise<void> {
+    const { session, w } = this;
+    const t = w.trees;
+    await session.attempt(async () => {
+      const { sheet, range } = await session.host.selectedCells();
+      if (sheet !== session.sheet)
+        return session.say(t.selectedElsewhere(range, sheet, session.sheet), 'trouble');
+      if (cornersOf(range) === undefined) return session.say(t.selectedOne(range), 'trouble');
+      this.badRange = '';
+      await session.useSheet(sheet, range);
+      session.say(t.selectedUsed(range), 'fine');
+    });
+  }
+
   protected override render() {
     const { w, session } = this;
     const { reading, troubles } = session;
     const empty = reading === undefined || reading.rows === 0;
     return html`
       <h2 tabindex="-1">${w.places.trees}</h2>
-      ${this.picker()} ${troubles.trees === '' ? nothing : english(troubles.trees, 'trouble gap')}
+      ${this.picker()}
+      ${troubles.trees === '' ? nothing : planner(session, troubles.trees, 'trouble gap')}
       ${empty ? this.teach() : this.read(reading)}
     `;
   }
@@ -77,26 +103,28 @@ export class TreesStep extends SessionElement {
     const { sheets, sheet, front, range } = session;
     return html`
       <div class="pick">
-        <div>
-          <label for="sheet">${w.trees.which}</label>
-          <select
-            id="sheet"
-            @change=${(e: Event) => void session.attempt(() => session.useSheet(chosenIn(e)))}
-          >
-            ${wordOptions(sheets, sheet)}
-          </select>
-        </div>
-        <div>
-          <label for="range">${w.trees.range}</label>
+        <label for="sheet">${w.trees.which}</label>
+        <select
+          id="sheet"
+          @change=${(e: Event) => void session.attempt(() => session.useSheet(chosenIn(e)))}
+        >
+          ${wordOptions(sheets, sheet)}
+        </select>
+        <label for="range">${w.trees.range}</label>
+        <div class="range">
           <input
             id="range"
             autocomplete="off"
             spellcheck="false"
-            .value=${badRange === '' ? range : badRange}
+            .value=${live(badRange === '' ? range : badRange)}
             aria-invalid=${badRange === '' ? nothing : 'true'}
             aria-describedby="range-note"
             @change=${(e: Event) => this.useRange((e.target as HTMLInputElement).value)}
           />
+          ${button(w.trees.useSelected, () => void this.useSelected(), {
+            small: true,
+            id: 'use-selected',
+          })}
         </div>
       </div>
       <p id="range-note" class=${badRange === '' ? 'quiet' : 'trouble'}>
@@ -150,7 +178,7 @@ export class TreesStep extends SessionElement {
           : html`<h3>${t.look}</h3>
               <sb-look-list id="look" .session=${session} .rows=${look}></sb-look-list>`
       }
-      ${notes.map((note) => english(note, 'quiet gap'))}
+      ${notes.map((note) => planner(this.session, note, 'quiet gap'))}
       <h3>${t.columnsMatched(f, others.length)}</h3>
       ${
         corrections === 0

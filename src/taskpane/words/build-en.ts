@@ -38,6 +38,9 @@ export const buildEn = {
     'Crew hours: minutes at the trees, driving and refills, as Site and Kit give them.',
     'Price: cost ÷ (1 − margin); the sheet Estimate lists every line.',
   ],
+  onward: 'Below the pictures',
+  toSheets: 'On to writing the sheets',
+  toFiles: 'On to saving files',
   means: 'Trees by means',
   meansLine: (f: Formats, trees: number, water: number, unit: string) =>
     `${counted(f, trees, 'tree')}, ${f.amount(water)} ${unit}`,
@@ -116,6 +119,10 @@ export const buildEn = {
       rows > limit
         ? `Suggested for ${f.whole(rows)} rows: the spreadsheet’s own. Above ${f.whole(limit)} rows our functions make the workbook slow.`
         : `Suggested for ${counted(f, rows, 'row')}: our own functions.`,
+    log: 'With a log of visits',
+    logNote:
+      'An empty sheet Log to fill, one row a visit, and Service, Meters and Clocks beside it.',
+    logThere: 'Log, Service, Meters and Clocks go with the sheets, with the visits logged so far.',
     build: 'Build the sheets',
     preparing: 'Preparing the sheets …',
     writing: (f: Formats, done: number, total: number, sheet: string) =>

@@ -20,6 +20,9 @@ export const buildEs: BuildWords = {
     'Horas de cuadrilla: minutos en los árboles, manejo y recargas, según Sitio y Equipo.',
     'Precio: costo ÷ (1 − margen); la hoja Estimate da cada línea.',
   ],
+  onward: 'Debajo de los dibujos',
+  toSheets: 'Ir a escribir las hojas',
+  toFiles: 'Ir a guardar archivos',
   means: 'Árboles por medio',
   meansLine: (f, n, water, unit) => `${trees(f, n)}, ${f.amount(water)} ${unit}`,
   pictures: {
@@ -99,6 +102,11 @@ export const buildEs: BuildWords = {
       rows > limit
         ? `Para ${f.whole(rows)} filas se sugieren las propias de la hoja de cálculo. Con más de ${f.whole(limit)} filas nuestras funciones hacen lento el libro.`
         : `Para ${counted(f, rows, 'fila')} se sugieren nuestras funciones.`,
+    log: 'Con un registro de visitas',
+    logNote:
+      'Una hoja Log vacía para llenar, una fila por visita, y junto a ella Service, Meters y Clocks.',
+    logThere:
+      'Con las hojas van Log, Service, Meters y Clocks, con las visitas registradas hasta ahora.',
     build: 'Crear las hojas',
     preparing: 'Preparando las hojas …',
     writing: (f, done, total, sheet) =>

@@ -92,14 +92,16 @@ export const contractEn = {
       `Taken literally the contract asks for ${water} more than the plan gives, on ${rows}: water they cannot use, ${money} at the price of this site. Rain to skip for is not looked at.`,
     rows: (f: Formats, n: number) => `${counted(f, n, 'row')} of trees`,
     surplusRow: (asked: string, used: string) => `${asked} asked for, ${used} in the plan`,
-    keep: 'See the plan with its visits kept',
-    keepLead:
-      'The season once more with the least visits kept, on days the rules leave. Least water is not poured beyond what the soil holds.',
-    kept: 'The plan, and with the visits kept',
-    keptChanged: (f: Formats, n: number) =>
-      n === 0 ? 'Nothing changes.' : `${counted(f, n, 'row')} of trees get other waterings.`,
-    asPlanned: 'as planned',
-    withVisits: 'visits kept',
+    planBy: 'Plan by this contract',
+    planByLead:
+      'The season is planned with its least visits kept, on days the rules leave; then each clause is held against the plan.',
+    bare: 'What the least visits add',
+    noBare: 'Nothing: the trees are visited as often anyway, or the rules leave no more days.',
+    bareSays: (f: Formats, n: number) =>
+      `${counted(f, n, 'row')} of trees ${n === 1 ? 'is' : 'are'} visited more often than ${n === 1 ? 'its' : 'their'} soil asks.`,
+    bareLead: 'Least water is not poured beyond what the soil holds.',
+    without: 'without',
+    asPlanned: 'the plan',
     waterings: 'Waterings',
     water: (unit: string) => `Water (${unit})`,
     price: (currency: string) => `Price (${currency})`,

@@ -59,14 +59,16 @@ export const contractEs: ContractWords = {
       `Al pie de la letra el contrato pide ${water} más que el plan, en ${rows}: agua que no pueden usar, ${money} al precio de este sitio. No se mira la lluvia que vale por visitas.`,
     rows: (f, n) => `${counted(f, n, 'fila')} de árboles`,
     surplusRow: (asked, used) => `${asked} pedidos, ${used} en el plan`,
-    keep: 'Ver el plan con sus visitas cumplidas',
-    keepLead:
-      'La temporada otra vez con las visitas mínimas, en los días que dejan las reglas. No se echa más agua de la que cabe en el suelo.',
-    kept: 'El plan, y con las visitas cumplidas',
-    keptChanged: (f, n) =>
-      n === 0 ? 'No cambia nada.' : `${counted(f, n, 'fila')} de árboles con otros riegos.`,
-    asPlanned: 'según el plan',
-    withVisits: 'con las visitas',
+    planBy: 'Planificar según este contrato',
+    planByLead:
+      'Se planifica la temporada con las visitas mínimas, en los días que dejan las reglas; después cada cláusula se compara con el plan.',
+    bare: 'Lo que agregan las visitas mínimas',
+    noBare: 'Nada: los árboles se visitan así de seguido de todos modos, o las reglas no dejan más días.',
+    bareSays: (f, n) =>
+      `${counted(f, n, 'fila')} de árboles ${n === 1 ? 'se visita' : 'se visitan'} más seguido de lo que pide el suelo.`,
+    bareLead: 'No se echa más agua de la que cabe en el suelo.',
+    without: 'sin ellas',
+    asPlanned: 'el plan',
     waterings: 'Riegos',
     water: (unit) => `Agua (${unit})`,
     price: (currency) => `Precio (${currency})`,

@@ -86,7 +86,13 @@ export const en = {
     which: 'Which sheet holds the trees',
     useFront: (name: string) => `Use the sheet in front, “${name}”`,
     range: 'Only these cells',
-    rangeNote: 'Optional, as A1:H60. Blank: the whole sheet.',
+    rangeNote: 'Optional, as A1:H60 or A:H. Blank: the whole sheet.',
+    useSelected: 'Use the selected cells',
+    selectedUsed: (range: string) => `Only ${range} is read.`,
+    selectedOne: (cell: string) =>
+      `Only the cell ${cell} is selected. Select the headers and the trees below them, then press the button again.`,
+    selectedElsewhere: (range: string, other: string, sheet: string) =>
+      `${range} is selected on “${other}”; the trees are read from “${sheet}”. Select cells there, or pick “${other}” as the sheet first.`,
     rangeWrong: (typed: string) =>
       `“${typed}” is not a range of cells. Write two corners, as A1:H60, or leave it blank.`,
     rowsRead: 'rows read',
@@ -224,6 +230,9 @@ export const en = {
     moreKinds: (f: Formats, kinds: number, trees: number) =>
       `${counted(f, kinds, 'more kind')} with ${counted(f, trees, 'tree')} not shown.`,
     stripKey: '■\u00A0open all day · ◧\u00A0open some hours · □\u00A0closed · ✕\u00A0banned',
+    alike: (f: Formats, weeks: number, dates: string) =>
+      `${counted(f, weeks, 'week')} alike, ${dates}`,
+    fromTo: (from: string, to: string) => `${from} to ${to}`,
     hours: 'Hours day by day',
     grid: 'open and closed days, a row a means, a column a day',
   },

@@ -51,7 +51,7 @@ export const es: Words = {
     next: (step) => `Siguiente: ${step}`,
     opening: (file) => `Abriendo «${file}» …`,
     program: (message) => `Algo falló en este programa: ${message}`,
-    foot: 'Traducción de memoria: pida a un hablante que la lea. Las frases del programa siguen en inglés.',
+    foot: 'Traducción de memoria: pida a un hablante que la lea. Una frase del programa sin traducción va en inglés.',
     keptHere: 'Lo que fije aquí se guarda en este libro. Nada sale de este equipo.',
   },
   places: {
@@ -99,7 +99,13 @@ export const es: Words = {
     which: 'Qué hoja tiene los árboles',
     useFront: (name) => `Usar la hoja de delante, «${name}»`,
     range: 'Solo estas celdas',
-    rangeNote: 'Opcional, como A1:H60. En blanco: toda la hoja.',
+    rangeNote: 'Opcional, como A1:H60 o A:H. En blanco: toda la hoja.',
+    useSelected: 'Usar las celdas seleccionadas',
+    selectedUsed: (range) => `Solo se lee ${range}.`,
+    selectedOne: (cell) =>
+      `Solo está seleccionada la celda ${cell}. Seleccione los encabezados y los árboles debajo de ellos y pulse otra vez el botón.`,
+    selectedElsewhere: (range, other, sheet) =>
+      `${range} está seleccionado en «${other}»; los árboles se leen de «${sheet}». Seleccione celdas allí, o elija antes «${other}» como hoja.`,
     rangeWrong: (typed) =>
       `«${typed}» no es un rango de celdas. Escriba dos esquinas, como A1:H60, o déjelo en blanco.`,
     rowsRead: 'filas leídas',
@@ -238,6 +244,8 @@ export const es: Words = {
       `${counted(f, kinds, 'tipo más', 'tipos más')} con ${counted(f, trees, 'árbol', 'árboles')} sin mostrar.`,
     stripKey:
       '■\u00A0abierto todo el día · ◧\u00A0algunas horas · □\u00A0cerrado · ✕\u00A0prohibido',
+    alike: (f, weeks, dates) => `${counted(f, weeks, 'semana igual', 'semanas iguales')}, ${dates}`,
+    fromTo: (from, to) => `${from} a ${to}`,
     hours: 'Horas día por día',
     grid: 'días abiertos y cerrados, una fila por medio, una columna por día',
   },
