@@ -13,6 +13,7 @@ import { deskHost, type ComingBook } from './desk-host.js';
 import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
 import { startOffline } from './offline-start.js';
 import { deskSheets, plainSheet } from './sheets.js';
+import { switchPanes } from './two-panes.js';
 import { gridLibrary, nextTask } from './vendor.js';
 
 /** What window.soakbook offers: the grid's own values, by sheet name and address. */
@@ -104,6 +105,7 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
   const panel = document.getElementById('panel');
   if (container === null || panel === null)
     throw new Error('The page lacks its grid or its panel.');
+  switchPanes([container, panel]);
   const room = roomLine({ rasterise });
   const first = sampleBook(room, sample);
   let there: DeskGrid | undefined;

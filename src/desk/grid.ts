@@ -51,6 +51,22 @@ function today() {
   return dayOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
 }
 
+/** The library names the steps of a long calculation but has no words for them: without these its keys stand on the screen. */
+const PROGRESS = {
+  analyzing: 'Looking through formulas',
+  calculating: 'Calculating',
+  'array-analysis': 'Looking through array formulas',
+  'array-calculation': 'Calculating array formulas',
+  done: 'Done',
+};
+
+/** The library's words with those it lacks. */
+function withProgress(words: GridLibrary['english']): GridLibrary['english'] {
+  const all = words as unknown as Record<string, object>;
+  const formula = { ...all['sheets-formula'], progress: PROGRESS };
+  return { ...all, 'sheets-formula': formula } as unknown as GridLibrary['english'];
+}
+
 /**
  * @param parts - the grid's library
  * @param container - element the grid fills
@@ -66,7 +82,7 @@ export function createGrid(
   const english = parts.LocaleType.EN_US;
   const { univer, univerAPI } = parts.createUniver({
     locale: english,
-    locales: { [english]: parts.english },
+    locales: { [english]: withProgress(parts.english) },
     presets: [
       parts.UniverSheetsCorePreset({
         container,

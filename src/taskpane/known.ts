@@ -44,6 +44,7 @@ function kit({ words: w, formats: f, setup, troubles }: Session): Known {
 
 function build({ words: w, formats: f, plan }: Session): Known {
   if (!plan) return { line: w.known.notPlanned, state: 'quiet' };
+  if (plan.over) return { line: w.known.over(f, plan.over.days), state: 'look' };
   const line = w.known.planned(f, plan.planned);
   return { line, state: plan.cannotBeKept > 0 ? 'look' : 'fine' };
 }

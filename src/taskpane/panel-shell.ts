@@ -64,7 +64,7 @@ export class PanelShell extends SessionElement {
       </div>
       <sb-chosen-cell .session=${session}></sb-chosen-cell>
       <footer class="quiet">
-        <p>${w.panel.keptHere}</p>
+        <p>${w.panel.keptHere}${session.host.kind === 'desk' ? ` ${w.panel.panes}` : ''}</p>
         ${w.panel.foot === '' ? nothing : html`<p class="gap">${w.panel.foot}</p>`}
       </footer>
     `; // prettier-ignore

@@ -54,6 +54,7 @@ const sameAsk = ({ trees, ...rest }: PlanAsk): string =>
 export class Session {
   language: Language = 'en';
   place: Place = 'trees';
+  part = '';
   draft: Draft = emptyDraft();
   /** what was read last */
   read: Readings = nothingRead();
@@ -189,8 +190,10 @@ export class Session {
     await this.refresh();
   }
 
-  go(place: Place): void {
+  /** @param part - of a place that has parts, which it then shows first */
+  go(place: Place, part = ''): void {
     this.place = place;
+    this.part = part;
     this.told = { sentence: '', kind: 'quiet', english: false };
     this.changed();
   }

@@ -7,6 +7,7 @@ import { queryOf } from '../engine/plan/calendars.js';
 import { FAMILIES, type Device, type Family, type Tree } from '../engine/plan/model.js';
 import { calendarKey, ruleCalendar, type RuleCalendar } from '../engine/rules/rule-calendar.js';
 import type { RuleTable } from '../engine/rules/rule-table.js';
+import { NO_ADDRESS } from '../tables/inventory/rows.js';
 
 /** Length of the strip [days]. */
 export const STRIP_DAYS = 42;
@@ -99,7 +100,9 @@ interface Group {
 /** What a tree of the kind looks like to the rules. */
 function exampleOf({ address, site, tap, source }: StripTree): string {
   const where =
-    address === '' ? `a tree without an address${site === '' ? '' : `, ${site}`}` : address;
+    address === ''
+      ? `a tree without an address${site === '' || site === NO_ADDRESS ? '' : `, ${site}`}`
+      : address;
   const water = source === undefined || source === 'mains' ? '' : `${source} water`;
   const parts = [where, tap === false ? 'no tap' : '', water];
   return parts.filter((part) => part !== '').join(', ');

@@ -153,6 +153,14 @@ export interface PlanSummary {
   stressDays: number;
   crewDays: number;
   crewHours: number;
+  /** days on which a crew has more work than hours; undefined where there are none */
+  over?: {
+    days: number;
+    /** hours of a crew's day [h] */
+    available: number;
+    /** the longest of them, as yyyy-mm-dd, and what a crew needs on it [h] */
+    longest: { day: string; hours: number };
+  };
   price: number;
   currency: string;
   /** first and last day, as yyyy-mm-dd */

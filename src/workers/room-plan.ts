@@ -1,7 +1,8 @@
 /** A finished plan in the numbers the panel shows, and what it would be with one thing changed. */
 import { isoDate } from '../engine/dates.js';
 import { crewHours, estimate } from '../engine/money/estimate.js';
-import type { TreePlan } from '../engine/plan/model.js';
+import { overloads } from '../engine/crew/smooth-plan.js';
+import type { SeasonPlan, TreePlan } from '../engine/plan/model.js';
 import { beginSeason, finishSeason, STOPPED } from '../engine/plan/season.js';
 import { batchesOf } from '../engine/plan/tree-plans.js';
 import { oneWhatIf, type WhatIfRow } from '../engine/plan/what-if.js';
@@ -55,6 +56,17 @@ const lostRow = ({ tree, advice }: TreePlan): LookRow => ({
   unusable: false,
 });
 
+/** Days on which a crew has more work than hours, if there are any. */
+function overOf({ crewDays, site }: SeasonPlan): Pick<PlanSummary, 'over'> {
+  const over = overloads(crewDays, site);
+  const [first] = over;
+  if (!first) return {};
+  const { day, hours } = over.reduce((most, one) => (one.hours > most.hours ? one : most), first);
+  return {
+    over: { days: over.length, available: site.crewHours, longest: { day: isoDate(day), hours } },
+  };
+}
+
 /** The plan in numbers; reading it makes labels and waterings, which takes a while where there are many trees. */
 export function planSummary(job: PlanJob, units: Units): PlanSummary {
   const { plan, setup, notes, remarks, reading } = job;
@@ -77,6 +89,7 @@ export function planSummary(job: PlanJob, units: Units): PlanSummary {
     stressDays: sum(({ chosen, tree }) => chosen.stressDays * tree.count),
     crewDays: plan.crewDays.length,
     crewHours: hours.watering + hours.driving + hours.refills,
+    ...overOf(plan),
     price: estimate(plan, setup.kit).price,
     currency: site.currency,
     from: isoDate(site.seasonFrom),

@@ -197,6 +197,22 @@ describe('with the keyboard alone', () => {
     expect(order[0]).toBe(0);
     expect(seen.length).toBeLessThan(80);
   });
+
+  it('F6 leads out of the grid, where Tab goes from cell to cell, and back to where one was', async () => {
+    const pane = () =>
+      page.evaluate(() => document.activeElement?.closest('#panel, #grid')?.id ?? '');
+    await page.locator('#next').focus();
+    const before = await focused();
+    await press('F6');
+    await soon(pane).toBe('grid');
+    await press('Tab');
+    await press('Tab');
+    await soon(pane).toBe('grid');
+    await press('F6');
+    await soon(pane).toBe('panel');
+    expect(await focused()).toBe(before);
+    expect(await page.locator('sb-panel footer').innerText()).toContain('F6');
+  });
 });
 
 describe('where the system gives the colours', () => {

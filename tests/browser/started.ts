@@ -16,8 +16,12 @@ export interface Started {
   url: string;
 }
 
-/** Builds what is stale, serves dist/ and starts a browser. */
-export async function started(): Promise<Started> {
+/**
+ * Builds what is stale, serves dist/ and starts a browser.
+ *
+ * @param flags - for the browser, beside those it always gets
+ */
+export async function started(flags: readonly string[] = []): Promise<Started> {
   if (isStale(root))
     await new Promise<void>((resolve, reject) => {
       const child = spawn(process.execPath, ['scripts/build.mjs'], { cwd: root, stdio: 'inherit' });
@@ -28,7 +32,7 @@ export async function started(): Promise<Started> {
   const { server, url } = await serve(join(root, 'dist'), 0);
   const browser = await chromium.launch({
     executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', ...flags],
   });
   return { server, browser, url };
 }

@@ -237,7 +237,7 @@ describe('ids, addresses, sites', () => {
     expect(trees(r).map((t) => [t.address, t.site])).toEqual([
       ['12 Fable Way', '12 Fable Way'],
       ['Fable Way', 'Fable Way'],
-      ['', 'one site'],
+      ['', 'no address'],
     ]);
   });
   it('carries a street down where it is written once a group', () => {

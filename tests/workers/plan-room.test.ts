@@ -149,6 +149,24 @@ describe('a room here and a room behind a line', () => {
     expect(sum(command.plan)).not.toBe(sum(job.plan));
   });
 
+  it('days with more work than hours are told with the longest, in the panel and on About; with crews enough there are none', async () => {
+    const with_ = async (site: Draft['site']) => {
+      const own = roomHere({ fonts, rasterise });
+      return { own, ...(await own.plan(ask(trees, { draft: draft({ site }) }))) };
+    };
+    const short = await with_({ crewHours: 1 });
+    const { days, available, longest } = short.over!;
+    expect(available).toBe(1);
+    expect(longest.hours).toBeGreaterThan(1);
+    // one crew: the picture of its weeks has the same days above its limit, and the same longest one
+    const above = short.crew.days.filter(({ hours }) => hours > short.crew.limit + 1e-9);
+    expect(days).toBe(above.length);
+    expect(longest.hours).toBeCloseTo(Math.max(...above.map(({ hours }) => hours)), 6);
+    const about = (await short.own.model()).sheets[0]!;
+    expect(JSON.stringify(about)).toContain('as it stands the plan cannot be worked off');
+    expect((await with_({ crewHours: 24, crews: 20 })).over).toBe(undefined);
+  }, 60_000);
+
   it('settings go into the workbook and come back when it is opened', async () => {
     const settings = {
       draft: '{"units":"US","note":"<&\\"Äß"}',

@@ -29,6 +29,9 @@ import {
   type Meaning,
 } from './vocabulary.js';
 
+/** Site of a tree that has neither a site nor an address. */
+export const NO_ADDRESS = 'no address';
+
 interface DataRow {
   row: number;
   cells: Cell[];
@@ -250,7 +253,7 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
     site: '',
     address: addressOf(word, ctx),
   };
-  tree.site = word('site') || tree.address || 'one site';
+  tree.site = word('site') || tree.address || NO_ADDRESS;
   const set = <K extends keyof Tree>(key: K, value: Tree[K] | undefined): void => {
     if (value !== undefined) tree[key] = value;
   };

@@ -1,5 +1,5 @@
 /** The corner Contract: what a contract asks for, who is served when water is short, what a filled log says. */
-import { css, html, nothing } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { define, SessionElement } from '../parts/element.js';
 import { base } from '../parts/styles.js';
 import { contractWords } from '../words/contract.js';
@@ -50,6 +50,12 @@ export class ContractCorner extends SessionElement {
   constructor() {
     super();
     this.shown = 'clauses';
+  }
+
+  protected override willUpdate(changed: PropertyValues): void {
+    super.willUpdate(changed);
+    const wanted = PARTS.find((part) => part === this.session.part);
+    if (!this.hasUpdated && wanted) this.shown = wanted;
   }
 
   protected override render() {

@@ -95,6 +95,8 @@ export class SiteFieldPart extends SessionElement {
   private async take(input: HTMLInputElement): Promise<void> {
     const { field } = this;
     const text = input.value;
+    // a year that is still being typed, such as 0202, is no day yet; taking it would disturb the typing
+    if (input.type === 'date' && text !== '' && text < '1000') return;
     await this.set(field.kind === 'text' ? text.trim() || null : typedValue(text));
     await this.updateComplete;
     if (text.trim() === '') input.value = this.shown();

@@ -120,7 +120,7 @@ export const base = css`
     cursor: pointer;
     overflow-wrap: anywhere;
   }
-  button.act:hover {
+  button.act:not([aria-disabled]):hover {
     color: var(--water-deep);
     background: var(--mist);
     border-color: var(--water-deep);
@@ -130,7 +130,7 @@ export const base = css`
     color: var(--on-water);
     background: var(--water);
   }
-  button.act.main:hover {
+  button.act.main:not([aria-disabled]):hover {
     background: var(--water-deep);
   }
   button.act.small {

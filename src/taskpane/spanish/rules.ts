@@ -152,7 +152,7 @@ export const rules: Theme = {
     ['{w:whereStands}', '{w}'],
   ],
   whereStands: [
-    ['a tree without an address, one site', 'un árbol sin dirección, un solo sitio'],
+    ['a tree without an address', 'un árbol sin dirección'],
     ['a tree without an address, {site}', 'un árbol sin dirección, {site}'],
   ],
   stands: [

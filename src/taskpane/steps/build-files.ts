@@ -95,6 +95,11 @@ export class BuildFiles extends SessionElement {
     return { kind, language: this.spoken, ...(kind === 'crew.pdf' && { days }) };
   }
 
+  /** A year that is still being typed, such as 0202, is no day yet; taking it would disturb the typing. */
+  private setDay(id: 'from' | 'to', value: string): void {
+    if (value === '' || value >= '1000') this[id] = value;
+  }
+
   /** The plan as a file. What was typed a moment ago counts; if the plan rests on it, the plan is withdrawn and that is said. */
   private async planFile(kind: ExportKind): Promise<SavedFile | undefined> {
     const { session } = this;
@@ -186,7 +191,7 @@ export class BuildFiles extends SessionElement {
           min=${plan.from}
           max=${plan.to}
           .value=${value}
-          @change=${(e: Event) => (this[id] = (e.target as HTMLInputElement).value)}
+          @change=${(e: Event) => this.setDay(id, (e.target as HTMLInputElement).value)}
         />
       </div>`;
     return html`

@@ -24,6 +24,12 @@ export class BuildSummary extends SessionElement {
         gap: 4px 8px;
         margin: 8px 0 4px;
       }
+      .over {
+        margin: 8px 0;
+        padding: 8px;
+        border: 1px solid var(--clay);
+        border-radius: 6px;
+      }
       details p {
         margin-bottom: 4px;
       }
@@ -32,6 +38,25 @@ export class BuildSummary extends SessionElement {
 
   private go(to: Onward): void {
     this.dispatchEvent(new CustomEvent<Onward>('onward', { detail: to }));
+  }
+
+  /** That the work does not fit the crew's hours: then the rest of the numbers is a wish. */
+  private over() {
+    const { f, session, plan } = this;
+    if (!plan.over) return nothing;
+    const { days, available, longest } = plan.over;
+    const mine = buildWords(session.language);
+    const hours = (n: number): string => f.amount(n);
+    return html`<div class="over" id="over">
+      <p class="trouble">
+        <strong>${mine.over(f, days)}</strong>
+        ${mine.overSays(f.day(longest.day), hours(longest.hours), hours(available))}
+      </p>
+      <p>${mine.overHelps}</p>
+      <div class="buttons">
+        ${button(mine.overWho, () => session.go('contract', 'shortage'), { small: true, id: 'over-who' })}
+      </div>
+    </div>`;
   }
 
   protected override render() {
@@ -64,6 +89,8 @@ export class BuildSummary extends SessionElement {
         }
         ${bigNumber(b.price, mine.currency(f.amount(plan.price), plan.currency))}
       </dl>
+      ${this.over()}
+      ${plan.stressDays > 0 ? html`<p class="quiet gap" id="stress-means">${mine.stressMeans}</p>` : nothing}
       <nav class="onward" aria-label=${mine.onward}>
         ${button(mine.toSheets, () => this.go('sheets'), { small: true, id: 'to-sheets' })}
         ${button(mine.toFiles, () => this.go('files'), { small: true, id: 'to-files' })}

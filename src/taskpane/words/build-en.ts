@@ -19,7 +19,7 @@ const exportNotes: Record<ExportKind, string> = {
   'crew.xlsx': 'Rounds and stops only, no prices.',
   'crew.pdf': 'A page a round, large print, boxes to tick.',
   'client.xlsx': 'What is done, when, and the price. No costs of yours.',
-  'client.pdf': 'The same on paper.',
+  'client.pdf': 'What is done, when, and the price, on paper.',
   'plan.ics': 'A round a day, for any calendar. A later export replaces an earlier one.',
   'plan.csv': 'Every watering as a row.',
 };
@@ -38,6 +38,17 @@ export const buildEn = {
     'Crew hours: minutes at the trees, driving and refills, as Site and Kit give them.',
     'Price: cost ÷ (1 − margin); the sheet Estimate lists every line.',
   ],
+  over: (f: Formats, days: number) =>
+    days === 1
+      ? 'One day asks for more hours than the crews have.'
+      : `${f.whole(days)} days ask for more hours than the crews have.`,
+  overSays: (day: string, hours: string, available: string) =>
+    `The longest, ${day}, takes a crew ${hours} h of ${available}. As it stands the plan cannot be worked off.`,
+  overHelps:
+    'What can help: more crews or hours (Site), more open days (What if), means that take less time (Kit), or choosing who is served.',
+  overWho: 'Choose who is served',
+  stressMeans:
+    'A day of stress: the easy water in the soil is used up and the tree takes up less than it would. “Cannot be kept” counts trees with more such days than Site accepts; it does not say that they die.',
   onward: 'Below the pictures',
   toSheets: 'On to writing the sheets',
   toFiles: 'On to saving files',

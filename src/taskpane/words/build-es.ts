@@ -20,6 +20,17 @@ export const buildEs: BuildWords = {
     'Horas de cuadrilla: minutos en los árboles, manejo y recargas, según Sitio y Equipo.',
     'Precio: costo ÷ (1 − margen); la hoja Estimate da cada línea.',
   ],
+  over: (f, days) =>
+    days === 1
+      ? 'Un día pide más horas de las que tienen las cuadrillas.'
+      : `${f.whole(days)} días piden más horas de las que tienen las cuadrillas.`,
+  overSays: (day, hours, available) =>
+    `El más largo, ${day}, le lleva a una cuadrilla ${hours} h de ${available}. Así el plan no se puede cumplir.`,
+  overHelps:
+    'Puede ayudar: más cuadrillas u horas (Sitio), más días abiertos (Qué pasaría si), medios que tardan menos (Equipo), o elegir quién se riega.',
+  overWho: 'Elegir quién se riega',
+  stressMeans:
+    'Un día de estrés: el agua fácil del suelo se acabó y el árbol toma menos de lo que tomaría. «No se pueden sostener» cuenta los árboles con más días así de los que acepta Sitio; no dice que mueran.',
   onward: 'Debajo de los dibujos',
   toSheets: 'Ir a escribir las hojas',
   toFiles: 'Ir a guardar archivos',
@@ -139,7 +150,7 @@ export const buildEs: BuildWords = {
       'crew.xlsx': 'Solo rondas y paradas, sin precios.',
       'crew.pdf': 'Una página por ronda, letra grande, casillas para marcar.',
       'client.xlsx': 'Qué se hace, cuándo y el precio. Sin sus costos.',
-      'client.pdf': 'Lo mismo en papel.',
+      'client.pdf': 'Qué se hace, cuándo y el precio, en papel.',
       'plan.ics':
         'Una ronda por día, para cualquier calendario. Una exportación posterior reemplaza a la anterior.',
       'plan.csv': 'Cada riego en una fila.',

@@ -43,6 +43,7 @@ export const en = {
     opening: (file: string) => `Opening “${file}” …`,
     program: (message: string) => `Something went wrong in this program: ${message}`,
     foot: '',
+    panes: 'F6 goes between the sheet and this panel.',
     keptHere: 'What you set here is kept in this workbook. Nothing leaves this machine.',
   },
   places: {
@@ -80,6 +81,7 @@ export const en = {
     kitNone: 'no device that can be planned with',
     notPlanned: 'not planned yet',
     planned: (f: Formats, trees: number) => `${counted(f, trees, 'tree')} planned`,
+    over: (f: Formats, days: number) => `${counted(f, days, 'day')} over hours`,
     unread: 'not read yet',
   },
   trees: {

@@ -52,6 +52,7 @@ export const es: Words = {
     opening: (file) => `Abriendo «${file}» …`,
     program: (message) => `Algo falló en este programa: ${message}`,
     foot: 'Traducción de memoria: pida a un hablante que la lea. Una frase del programa sin traducción va en inglés.',
+    panes: 'F6 pasa de la hoja a este panel y de vuelta.',
     keptHere: 'Lo que fije aquí se guarda en este libro. Nada sale de este equipo.',
   },
   places: {
@@ -93,6 +94,7 @@ export const es: Words = {
     kitNone: 'ningún aparato con el que planificar',
     notPlanned: 'sin planificar',
     planned: (f, trees) => counted(f, trees, 'árbol planificado', 'árboles planificados'),
+    over: (f, days) => `${counted(f, days, 'día sin horas bastantes', 'días sin horas bastantes')}`,
     unread: 'aún sin leer',
   },
   trees: {

@@ -1,4 +1,5 @@
 /** About: what this workbook is, what came out, what to watch for. */
+import { overloads } from '../../engine/crew/smooth-plan.js';
 import { isoDate } from '../../engine/dates.js';
 import {
   cell,
@@ -41,6 +42,8 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
       { format: 'whole' },
     );
   const litres = plan.trees.reduce((sum, t) => sum + t.chosen.litres * t.tree.count, 0);
+  const over = overloads(plan.crewDays, plan.site);
+  const longest = Math.max(0, ...over.map(({ hours }) => hours));
   const facts: [string, RichCell, string][] = [
     ['Rows in the inventory', cell(ctx.reading.rows.length, undefined, { format: 'whole' }), ''],
     ['Rows planned', count('planned'), 'kept without more stress than accepted'],
@@ -62,6 +65,13 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
       'Crew days',
       cell(refs.crewDays, undefined, { format: 'whole' }),
       `one page each on ${refs.crewSheet}`,
+    ],
+    [
+      'Crew days over hours',
+      cell(over.length, over.length > 0 ? 'look' : undefined, { format: 'whole' }),
+      over.length === 0
+        ? 'every crew day fits its hours'
+        : `as it stands the plan cannot be worked off: the longest takes a crew ${longest.toFixed(1)} h of ${plan.site.crewHours}`,
     ],
     [
       'To look at',

@@ -101,7 +101,7 @@ export function logSheet(ctx: Context, papers: ServicePapers, sources: LogSource
   draft.text([
     cell('Log', 'title'),
     cell('One row a visit to a tree, filled in from the crew sheet. Times as times (7:30), dates as dates, rows in the order of the days. Rows typed below the last one join the table.', 'note'),
-    cell('A question is not an accusation: each has an honest answer now and then. What it means in a sentence: npm run audit, or SOAK.LOG_FLAGS.', 'note'),
+    cell('A question is not an accusation: each has an honest answer now and then. The function SOAK.LOG_FLAGS and the panel (Contract, Log) say each in a sentence.', 'note'),
   ]); // prettier-ignore
   draft.skip();
   // the limits stand last but are pointed at from above: their rows are known beforehand
