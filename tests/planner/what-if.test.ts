@@ -87,6 +87,16 @@ describe('weather', () => {
 
 describe('more days', () => {
   const staged = seasons.map((s) => ({ ...s, rules: STAGED }));
+  it('the best day is only said to help where trees are kept or stress goes; both are met', () => {
+    const said = new Set<boolean>();
+    for (const input of [...seasons, ...staged]) {
+      const [now, best] = both(input, { kind: 'more days', weekday: 'best' });
+      const helps = best.treesNotKept < now.treesNotKept || best.stressDays < now.stressDays;
+      expect(best.name).toContain(helps ? 'the day that helps most' : 'no day helps the trees');
+      said.add(helps);
+    }
+    expect(said.size).toBe(2);
+  });
   it('a weekday more opens that day in the hours of the rule, and closes none', () => {
     const more = withWeekday(STAGED, 4);
     let opened = 0;

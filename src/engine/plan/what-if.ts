@@ -84,7 +84,10 @@ function answer(input: SeasonInput, change: WhatIf): WhatIfRow {
     numbersOf(changed(input, { kind: 'more days', weekday })),
   );
   const best = [...rows].sort(byHelp)[0]!;
-  return { ...best, name: `${best.name} (the day that helps most)` };
+  const now = numbersOf({ name: '', input, note: '' });
+  const helps = best.treesNotKept < now.treesNotKept || best.stressDays < now.stressDays;
+  const which = helps ? 'the day that helps most' : 'no day helps the trees; this one costs least';
+  return { ...best, name: `${best.name} (${which})` };
 }
 
 /** Fewest trees not kept, then fewest stress days, then least cost. */

@@ -49,7 +49,7 @@ export class FieldCheck extends SessionElement {
     css`
       .field {
         display: grid;
-        grid-template-columns: minmax(0, 1fr) minmax(0, 9.5em);
+        grid-template-columns: minmax(0, 1fr) minmax(0, 10.5em);
         gap: 2px 8px;
         align-items: center;
         padding: 6px 0;

@@ -13,6 +13,7 @@ export const whatIf: Theme = {
   say: [
     ['{q:question}', '{q}'],
     ['{q:question} (the day that helps most)', '{q} (el día que más ayuda)'],
+    ['{q:question} (no day helps the trees; this one costs least)', '{q} (ningún día ayuda a los árboles; este es el que menos cuesta)'],
     ['The season as it is, from separate visits', 'La temporada como está, con visitas separadas'],
     ['Nothing changes', 'No cambia nada'],
     ['Fewer stress days take more water', 'Menos días de estrés piden más agua'],
