@@ -105,7 +105,7 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
   const panel = document.getElementById('panel');
   if (container === null || panel === null)
     throw new Error('The page lacks its grid or its panel.');
-  switchPanes([container, panel]);
+  const panes = switchPanes(container, panel);
   const room = roomLine({ rasterise });
   const first = sampleBook(room, sample);
   let there: DeskGrid | undefined;
@@ -128,7 +128,13 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
   }
 
   async function startPanel(): Promise<void> {
-    const host = { ...deskHost(first, coming), openFile };
+    const desk = deskHost(first, coming);
+    const showCell: typeof desk.showCell = async (...place) => {
+      await coming;
+      panes.mayTakeFocus();
+      await desk.showCell(...place);
+    };
+    const host = { ...desk, openFile, showCell };
     const makeSession = (language: 'en' | 'es') => new Session(host, room, language);
     const mount = { language: navigator.language, readFirst: true, planAtOnce: true };
     const session = await mountPanel(panel as HTMLElement, makeSession, mount);

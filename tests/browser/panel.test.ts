@@ -211,6 +211,12 @@ describe('with the keyboard alone', () => {
     await press('F6');
     await soon(pane).toBe('panel');
     expect(await focused()).toBe(before);
+    // what nobody asked for does not take one out of the panel
+    await page.waitForTimeout(2100);
+    await page.evaluate(() =>
+      document.querySelector<HTMLElement>('#grid [contenteditable]')!.focus(),
+    );
+    expect(await focused()).toBe(before);
     expect(await page.locator('sb-panel footer').innerText()).toContain('F6');
   });
 });
