@@ -2,17 +2,16 @@
  * The corner Contract on the desk and over the strict stand-in for the spreadsheet program: clauses, shortage, log, in both
  * languages, narrow, wide and dark, with axe-core's checks. The logs are invented.
  */
-import { mkdirSync, readFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import type { Server } from 'node:http';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { officeScript, type FakePage, type Start } from '../office/page-host.js';
+import { overhang, violations, withAxe } from './panel-look.js';
 import { textOf } from './panel-text.js';
 import { root, started } from './started.js';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const out = join(root, 'out');
 const LOG = ['Tree', 'Date', 'Arrived', 'Left', 'Crew', 'Truck', 'Applied (gal)', 'How measured', 'Source or meter', 'Skip reason']; // prettier-ignore
 
@@ -40,30 +39,6 @@ afterAll(async () => {
   server?.close();
 });
 
-interface Axe {
-  run(context: object, options: object): Promise<{ violations: { id: string; nodes: { target: unknown }[] }[] }>;
-} // prettier-ignore
-
-/** What axe finds in the panel. */
-const violations = (page: Page): Promise<string[]> =>
-  page.evaluate(async () => {
-    const { axe } = window as unknown as { axe: Axe };
-    const found = await axe.run(
-      { include: [['#panel']] },
-      { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
-    );
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target }) => `${id}: ${JSON.stringify(target)}`),
-    );
-  });
-
-/** How far the panel's content reaches over its right edge [px]. */
-const overhang = (page: Page): Promise<number> =>
-  page.evaluate(() => {
-    const panel = document.getElementById('panel')!;
-    return panel.scrollWidth - panel.clientWidth;
-  });
-
 /** What has the focus, through all elements. */
 const focused = (page: Page): Promise<string> =>
   page.evaluate(() => {
@@ -79,7 +54,7 @@ describe('on the desk', () => {
     await page.goto(`${url}desk.html`, { timeout: 120_000 });
     await page.waitForFunction(() => window.soakbook !== undefined);
     await page.evaluate(() => window.soakbook.ready);
-    await page.evaluate(AXE);
+    await withAxe(page);
     await page.locator('[data-place=contract]').click();
   }, 300_000);
 
