@@ -321,10 +321,7 @@ function readyJob(input: PlanJobInput): {
     });
     const workbook: PlanJob['workbook'] = (answers = asked, fresh) => {
       const { contract, shortage: limits } = setup;
-      const standing = papersIn({
-        ...(contract && { contract }),
-        ...(limits && { shortage: limits }),
-      });
+      const standing = { ...(contract && { contract }), ...(limits && { shortage: limits }) };
       const read = fresh ? readPapers({ ...standing, ...fresh }, reading) : papers;
       const others = notes.filter((note) => !papers.problems.includes(note));
       const all = fresh ? [...others, ...read.problems] : notes;

@@ -63,8 +63,16 @@ export class FieldCheck extends SessionElement {
         gap: 6px;
         align-items: center;
       }
+      .amount input {
+        flex: 1 1 0;
+        min-width: 0;
+      }
+      #where-from {
+        margin-top: 8px;
+      }
       .unit {
-        min-width: 2.6em;
+        flex: none;
+        min-width: 3em;
         font-size: 0.8125rem;
         color: var(--loam);
       }
