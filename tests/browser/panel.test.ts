@@ -388,19 +388,27 @@ describe('what a person sets', () => {
     });
   });
 
-  it('a value that cannot be used is said beside its field, and the default comes back', async () => {
-    await enter('site');
-    const latitude = page.locator('sb-site-field[data-key=latitude]');
-    await latitude.locator('input').fill('133');
-    await latitude.locator('input').blur();
-    await soon(() => latitude.locator('#trouble').innerText()).toContain('out of range');
-    expect(await latitude.locator('input').getAttribute('aria-invalid')).toBe('true');
-    expect(await page.locator('[data-place=site]').innerText()).toContain('1 input cannot be used');
-    await latitude.getByRole('button', { name: 'Where Latitude is from' }).click();
-    await latitude.getByRole('button', { name: 'Use the default of Latitude' }).click();
-    await soon(() => latitude.locator('#from').innerText()).toContain('coordinates');
-    expect(Number(await latitude.locator('input').inputValue())).toBeCloseTo(33.41, 1);
-  });
+  // retried: a reading still under way from the ranges above may end late, which is known and noted
+  it(
+    'a value that cannot be used is said beside its field, and the default comes back',
+    { retry: 3 },
+    async () => {
+      await state(({ session }) => session.useSheet('harbour-row-trees'));
+      await enter('site');
+      const latitude = page.locator('sb-site-field[data-key=latitude]');
+      await latitude.locator('input').fill('133');
+      await latitude.locator('input').blur();
+      await soon(() => latitude.locator('#trouble').innerText()).toContain('out of range');
+      expect(await latitude.locator('input').getAttribute('aria-invalid')).toBe('true');
+      expect(await page.locator('[data-place=site]').innerText()).toContain(
+        '1 input cannot be used',
+      );
+      await latitude.getByRole('button', { name: 'Where Latitude is from' }).click();
+      await latitude.getByRole('button', { name: 'Use the default of Latitude' }).click();
+      await soon(() => latitude.locator('#from').innerText()).toContain('coordinates');
+      expect(Number(await latitude.locator('input').inputValue())).toBeCloseTo(33.41, 1);
+    },
+  );
 
   it('a field left blank shows its default again', async () => {
     const zone = page.locator('sb-site-field[data-key=zone] input');
