@@ -71,6 +71,8 @@ export class Session {
   private translate: ((english: string) => string | undefined) | undefined;
   private readonly listeners = new Set<() => void>();
   private latest: Promise<void> = Promise.resolve();
+  /** counts what a person asked to be read otherwise: a reading begun before that is out of date */
+  private asking = 0;
   private plannedFrom = '';
   private stopper: AbortController | undefined;
   private writing = 0;
@@ -182,7 +184,7 @@ export class Session {
     await this.learnSpanish();
     this.wantsLog = (await kept('log')) === 'yes';
     const [sheet, range] = [await kept('sheet'), await kept('range')];
-    this.read = { ...nothingRead(), sheet, range, picked: sheet !== '' };
+    this.readOtherwise({ ...nothingRead(), sheet, range, picked: sheet !== '' });
     this.told = { sentence: '', kind: 'quiet', english: false };
     await this.attempt(async () => {
       this.draft = draftFrom(await kept('draft'));
@@ -244,7 +246,7 @@ export class Session {
     await this.keepCorrections({});
   }
   private async keepCorrections(corrections: Record<string, string>): Promise<void> {
-    this.read = { ...this.read, corrections };
+    this.readOtherwise({ ...this.read, corrections });
     this.draft = { ...this.draft, corrections };
     const none = Object.keys(corrections).length === 0;
     const key = correctionsKey(this.read.headers);
@@ -253,10 +255,15 @@ export class Session {
   }
   /** Takes the trees from another sheet, or from a part of it ("A1:H60", "" for all). */
   async useSheet(sheet: string, range = ''): Promise<void> {
-    this.read = { ...this.read, sheet, range, picked: true };
+    this.readOtherwise({ ...this.read, sheet, range, picked: true });
     await this.host.writeSetting('sheet', sheet);
     await this.host.writeSetting('range', range);
     await this.refresh();
+  }
+  /** What the next reading begins with; one that is under way began with something else and brings nothing back. */
+  private readOtherwise(read: Readings): void {
+    this.read = read;
+    this.asking++;
   }
   setLeaveOutBroken(leave: boolean): void {
     this.leaveOutBroken = leave;
@@ -279,9 +286,9 @@ export class Session {
   private async readAgain(isLatest: () => boolean): Promise<void> {
     // what stands when the reading begins, not what others change meanwhile
     await Promise.resolve();
-    const { host, room, draft, read } = this;
+    const { host, room, draft, read, asking } = this;
     const now = await readEverything(host, room, draft, read, today(), (e) => this.sentenceOf(e));
-    if (!isLatest()) return;
+    if (!isLatest() || asking !== this.asking) return;
     this.read = now;
     this.draft = { ...this.draft, corrections: now.corrections };
     this.withdrawChanged();

@@ -55,6 +55,32 @@ describe('what the panel reads', () => {
     await Promise.all([first, session.refresh()]);
     expect(session.reading?.rows).toBe(1);
   });
+
+  it('is what was asked for last, whatever an earlier reading brings that ends while it is kept', async () => {
+    const { host, session } = await started();
+    await session.useSheet('Trees', 'A1:D2');
+    const write = host.writeSetting.bind(host);
+    const sheetNames = host.openSheets.bind(host);
+    /** A reading that has begun and ends while the next setting is kept. */
+    async function endsWhileKept(): Promise<void> {
+      let go = (): void => undefined;
+      host.openSheets = () => new Promise((give) => (go = () => give(sheetNames())));
+      const earlier = session.refresh();
+      await new Promise((begun) => setTimeout(begun));
+      host.openSheets = sheetNames;
+      host.writeSetting = async (...kept) => {
+        go();
+        await earlier;
+        await write(...kept);
+      };
+    }
+    await endsWhileKept();
+    await session.useSheet('Trees', '');
+    expect([session.range, session.reading?.rows]).toEqual(['', 3]);
+    await endsWhileKept();
+    await session.correct('Address', 'ignore');
+    expect(session.draft.corrections).toEqual({ Address: 'ignore' });
+  });
 });
 
 describe('corrections of columns', () => {

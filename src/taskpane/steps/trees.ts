@@ -1,5 +1,5 @@
 /** Step 1: which sheet holds the trees, what its columns mean, which rows to look at. */
-import { css, html, nothing, type TemplateResult } from 'lit';
+import { css, html, noChange, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import '../parts/column-list.js';
 import '../parts/look-list.js';
@@ -13,6 +13,8 @@ export class TreesStep extends SessionElement {
   static override properties = { ...SessionElement.properties, badRange: { state: true } };
   /** what was typed and is no range, "" when there is nothing wrong */
   declare private badRange: string;
+  /** a range that is being typed: a reading that ends meanwhile leaves the field alone */
+  private typing = false;
 
   static override styles = [
     base,
@@ -66,6 +68,7 @@ export class TreesStep extends SessionElement {
 
   private useRange(typed: string): void {
     const { session } = this;
+    this.typing = false;
     this.badRange = typed.trim() === '' || cornersOf(typed) ? '' : typed;
     if (this.badRange === '')
       void session.attempt(() => session.useSheet(session.sheet, typed.trim()));
@@ -116,9 +119,11 @@ export class TreesStep extends SessionElement {
             id="range"
             autocomplete="off"
             spellcheck="false"
-            .value=${live(badRange === '' ? range : badRange)}
+            .value=${this.typing ? noChange : live(badRange === '' ? range : badRange)}
             aria-invalid=${badRange === '' ? nothing : 'true'}
             aria-describedby="range-note"
+            @input=${() => (this.typing = true)}
+            @blur=${() => (this.typing = false)}
             @change=${(e: Event) => this.useRange((e.target as HTMLInputElement).value)}
           />
           ${button(w.trees.useSelected, () => void this.useSelected(), {
