@@ -9,6 +9,7 @@ export {
   BooleanValueObject,
   ErrorValueObject,
   FormulaDataModel,
+  IDependencyManagerService,
   IFunctionService,
   NumberValueObject,
   StringValueObject,

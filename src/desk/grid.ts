@@ -128,7 +128,12 @@ export function createGrid(
     return troubles.of(sheet.getSheetId(), row, column, { code, formula })?.message ?? '';
   };
   const injector = univer.__getInjector();
-  const book = openBook(univerAPI, workbook, () => injector.get(parts.FormulaDataModel)); // prettier-ignore
+  const book = openBook(
+    univerAPI,
+    workbook,
+    () => injector.get(parts.FormulaDataModel),
+    () => injector.get(parts.IDependencyManagerService),
+  );
   const written = new WrittenModels(book);
   let settings = new Map<string, string>();
   let results: Promise<void> = Promise.resolve();

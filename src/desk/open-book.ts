@@ -1,6 +1,11 @@
 /** The workbook open in the grid, as the parts of the desk use it: cells as stored, sheets, waiting for results. */
 import type { FUniver, ICellData, IRange, Nullable } from '@univerjs/presets';
-import type { FormulaDataModel, FWorkbook, FWorksheet } from '@univerjs/presets/preset-sheets-core';
+import type {
+  FormulaDataModel,
+  FWorkbook,
+  FWorksheet,
+  IDependencyManagerService,
+} from '@univerjs/presets/preset-sheets-core';
 
 export type Shown = string | number | boolean | null;
 
@@ -19,6 +24,8 @@ export interface OpenBook {
   /** waits until formulas entered after this call are worked out [ms] */
   calculated(patience?: number): Promise<void>;
   stopCalculation(): void;
+  /** takes the formulas of a sheet that is about to go out of the grid's index of what refers to what */
+  unlink(sheetId: string): void;
   /** formulas of a sheet that fill more than their own cell */
   spills(sheetId: string): Spill[];
 }
@@ -31,11 +38,13 @@ export const LONGEST_CALCULATION_MS = 600_000;
  * @param api - the grid's facade
  * @param workbook - gives the workbook that is open now
  * @param formulas - gives the grid's store of results that fill several cells
+ * @param links - gives the grid's index of what refers to what
  */
 export function openBook(
   api: FUniver,
   workbook: () => FWorkbook,
   formulas: () => Pick<FormulaDataModel, 'getArrayFormulaRange' | 'getArrayFormulaCellData'>,
+  links: () => Pick<IDependencyManagerService, 'removeFormulaDependency'>,
 ): OpenBook {
   return {
     workbook,
@@ -43,8 +52,25 @@ export function openBook(
     calculated: (patience = CALCULATION_WAIT_MS) =>
       api.getFormula().onCalculationResultApplied(patience),
     stopCalculation: () => api.getFormula().stopCalculation(),
+    unlink: (sheetId) => unlink(links(), workbook(), sheetId),
     spills: (sheetId) => spillsOf(formulas(), workbook().getId(), sheetId),
   };
+}
+
+/**
+ * With a sheet the grid forgets who refers to it, but not to what it referred: each sheet that was written and taken away
+ * again would stay in the index of the sheets that stay, which grows and is searched at every calculation.
+ */
+function unlink(
+  index: Pick<IDependencyManagerService, 'removeFormulaDependency'>,
+  workbook: FWorkbook,
+  sheetId: string,
+): void {
+  const sheet = workbook.getSheetBySheetId(sheetId);
+  if (sheet === null) return;
+  eachCell(sheet, (row, column, { f, si }) => {
+    if (f || si) index.removeFormulaDependency(workbook.getId(), sheetId, row, column);
+  });
 }
 
 function spillsOf(

@@ -154,4 +154,12 @@ describe('a model written into the open workbook', () => {
     expect(seen).toEqual([0, 1]);
     expect(sheets(grid)).toEqual(['Trees', 'Log']);
   });
+
+  it('nothing of a receipt that was taken away stays in the grid’s index of what refers to what', async () => {
+    const again = await grid.models.write(invented(), writing(true));
+    const referring = () => again.sheets.map(({ key }) => grid.referring(key));
+    expect(referring()).toEqual([1, 2]);
+    grid.models.remove(again);
+    expect(referring()).toEqual([0, 0]);
+  }, SLOW); // prettier-ignore
 });

@@ -14,6 +14,8 @@ export interface OpenGrid {
   cell(sheet: string, row: number, column: number): ICellData | undefined;
   shown(sheet: string, row: number, column: number): Shown;
   style(sheet: string, row: number, column: number): IStyleData;
+  /** how many formulas the grid's index has that refer to cells of a sheet, by the grid's key */
+  referring(sheetId: string): number;
   close(): void;
 }
 
@@ -44,7 +46,13 @@ export function openGrid(own: Record<string, Cells>): OpenGrid {
     ),
   });
   const workbook = () => univerAPI.getWorkbook('desk')!;
-  const book = openBook(univerAPI, workbook, () => injector.get(parts.FormulaDataModel));
+  const links = injector.get(parts.IDependencyManagerService);
+  const book = openBook(
+    univerAPI,
+    workbook,
+    () => injector.get(parts.FormulaDataModel),
+    () => links,
+  );
   const models = new WrittenModels(book);
   univerAPI.addEvent(univerAPI.Event.CommandExecuted, ({ id, params }) =>
     models.noteCommand(id, params),
@@ -61,6 +69,13 @@ export function openGrid(own: Record<string, Cells>): OpenGrid {
         .getWorkbook()
         .getStyles()
         .getStyleByCell(cell(sheet, row, column)) ?? {},
+    referring: (sheetId) => {
+      const range = { startRow: 0, endRow: 999, startColumn: 0, endColumn: 99 };
+      links.openKdTree();
+      const found = links.searchDependency([{ unitId: 'desk', sheetId, range }]);
+      links.closeKdTree();
+      return found.size;
+    },
     close: () => univer.dispose(),
   };
 }
