@@ -353,9 +353,12 @@ function visitRemarks(sites: CrewedSeason['sites'], moved: number): string[] {
   if (joined.length > 0) {
     const sum = (value: (site: (typeof joined)[number]) => number): number =>
       joined.reduce((total, site) => total + value(site), 0);
-    remarks.push(
-      `Visits of ${many(joined.length, 'site')} are joined: ${sum((s) => s.joined.days)} drives instead of ${sum((s) => s.separate.days)}.`,
-    );
+    const [now, before] = [sum((s) => s.joined.days), sum((s) => s.separate.days)];
+    // joining can save minutes without saving a drive: then there is nothing to boast of
+    if (now < before)
+      remarks.push(
+        `Visits of ${many(joined.length, 'site')} are joined: ${now} drives instead of ${before}.`,
+      );
   }
   if (moved > 0)
     remarks.push(`${many(moved, 'watering')} moved to an earlier day, away from days with more work than hours.`); // prettier-ignore

@@ -15,6 +15,7 @@ import type {
   SeasonSeries,
   WaterLeftSeries,
 } from '../workbook/series-types.js';
+import type { IdleDevice } from '../engine/plan/idle-stock.js';
 import type { Units } from '../engine/units.js';
 import type {
   ContractAsk,
@@ -170,6 +171,8 @@ export interface PlanSummary {
   lost: LookRow[];
   /** trees by the means chosen */
   means: { means: string; trees: number; water: number }[];
+  /** devices in stock that no tree has, and why */
+  idle: IdleDevice[];
   /** what was done to the visits, a sentence each: nothing to look at */
   remarks: string[];
   problems: string[];

@@ -2,6 +2,7 @@
 import { isoDate } from '../engine/dates.js';
 import { crewHours, estimate } from '../engine/money/estimate.js';
 import { overloads } from '../engine/crew/smooth-plan.js';
+import { idleStock } from '../engine/plan/idle-stock.js';
 import type { SeasonPlan, TreePlan } from '../engine/plan/model.js';
 import { beginSeason, finishSeason, STOPPED } from '../engine/plan/season.js';
 import { batchesOf } from '../engine/plan/tree-plans.js';
@@ -96,6 +97,7 @@ export function planSummary(job: PlanJob, units: Units): PlanSummary {
     to: isoDate(site.seasonTo),
     lost: trees.filter(({ state }) => state === 'cannot be kept').map(lostRow),
     means: byMeans(trees, units),
+    idle: idleStock(trees, setup.kit, site.toleratedStress),
     remarks,
     problems: [...notes, ...reading.notes, ...plan.problems],
     season: seasonSeries(source),

@@ -27,6 +27,7 @@ export const plan: Theme = {
   ],
   say: [
     ['{m:means}', '{m}'],
+    ['not possible: {why:refused}', 'no es posible: {why}'],
     ['{a:num} % of the usable water is used; without watering {b:num} % before {when:before}', 'se ha usado el {a} % del agua útil; sin riego sería el {b} % antes de {when}'],
     ['The pad would fall to its reserve before the next allowed day: lift it and soak it', 'La almohadilla bajaría a su reserva antes del próximo día permitido: levántela y remójela'],
     ['Somebody is here today, and {n:num} % of the usable water is used: watered with the others', 'Hoy hay alguien en el sitio y se ha usado el {n} % del agua útil: se riega con los demás'],

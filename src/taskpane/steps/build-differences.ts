@@ -8,6 +8,8 @@ interface Season {
   cannotBeKept: number;
   waterings: number;
   water: number;
+  /** days that ask for more hours than the crews have */
+  over?: { days: number };
   crewHours?: number;
   price?: number;
 }
@@ -27,6 +29,7 @@ export function differences(
 ): string {
   const { trial: t, currency: money } = buildWords(language);
   const counts: [number, string][] = [
+    [(other.over?.days ?? 0) - (base.over?.days ?? 0), t.overDays],
     [other.cannotBeKept - base.cannotBeKept, t.lost],
     [other.stressDays - base.stressDays, t.stressDays],
     [other.waterings - base.waterings, t.waterings],

@@ -6,6 +6,7 @@ import '../parts/look-list.js';
 import { bigNumber, button } from '../parts/pieces.js';
 import { base, numbers } from '../parts/styles.js';
 import { buildWords } from '../words/build.js';
+import { idleDevices } from './build-idle.js';
 
 /** The parts below the pictures: writing the sheets, saving files. */
 export type Onward = 'sheets' | 'files';
@@ -91,6 +92,7 @@ export class BuildSummary extends SessionElement {
       </dl>
       ${this.over()}
       ${plan.stressDays > 0 ? html`<p class="quiet gap" id="stress-means">${mine.stressMeans}</p>` : nothing}
+      ${idleDevices(session, plan.idle)}
       <nav class="onward" aria-label=${mine.onward}>
         ${button(mine.toSheets, () => this.go('sheets'), { small: true, id: 'to-sheets' })}
         ${button(mine.toFiles, () => this.go('files'), { small: true, id: 'to-files' })}

@@ -55,6 +55,15 @@ export const buildEn = {
   means: 'Trees by means',
   meansLine: (f: Formats, trees: number, water: number, unit: string) =>
     `${counted(f, trees, 'tree')}, ${f.amount(water)} ${unit}`,
+  idle: (f: Formats, stock: number, device: string) =>
+    `None of your ${f.whole(stock)} × “${device}” is used:`,
+  idleStressed: (f: Formats, trees: number, least: number, most: number) =>
+    least === most
+      ? `${counted(f, trees, 'tree')} would have ${counted(f, most, 'day')} of stress with it`
+      : `${counted(f, trees, 'tree')} would have ${f.whole(least)} to ${f.whole(most)} days of stress with it`,
+  idleDearer: (f: Formats, trees: number) =>
+    `for ${counted(f, trees, 'tree')} another means costs less over the season`,
+  idleRefused: (f: Formats, trees: number) => `${counted(f, trees, 'tree')}: `,
   pictures: {
     loading: 'Drawing …',
     crew: 'Crew weeks',
@@ -96,6 +105,7 @@ export const buildEn = {
     stressDays: 'stress days',
     waterings: 'waterings',
     lost: 'trees that cannot be kept',
+    overDays: 'days with more work than hours',
     hours: 'crew hours',
     water: 'water',
     price: 'price',

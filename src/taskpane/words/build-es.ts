@@ -36,6 +36,11 @@ export const buildEs: BuildWords = {
   toFiles: 'Ir a guardar archivos',
   means: 'Árboles por medio',
   meansLine: (f, n, water, unit) => `${trees(f, n)}, ${f.amount(water)} ${unit}`,
+  idle: (f, stock, device) => `Ninguno de sus ${f.whole(stock)} × «${device}» se usa:`,
+  idleStressed: (f, n, least, most) =>
+    `${trees(f, n)} ${n === 1 ? 'tendría' : 'tendrían'} con él ${least === most ? counted(f, most, 'día') : `de ${f.whole(least)} a ${f.whole(most)} días`} de estrés`,
+  idleDearer: (f, n) => `para ${trees(f, n)} otro medio cuesta menos en la temporada`,
+  idleRefused: (f, n) => `${trees(f, n)}: `,
   pictures: {
     loading: 'Dibujando …',
     crew: 'Semanas de cuadrilla',
@@ -76,6 +81,7 @@ export const buildEs: BuildWords = {
     nothing: 'Sin diferencia en los números.',
     stressDays: 'días de estrés',
     waterings: 'riegos',
+    overDays: 'días con más trabajo que horas',
     lost: 'árboles que no se pueden sostener',
     hours: 'horas de cuadrilla',
     water: 'agua',

@@ -25,12 +25,17 @@ export interface MaterialRefs {
 
 /** What the kit does not list and no price is known of. */
 function fittings(ctx: Context, estimate: Estimate): [what: string, number: number, why: string][] {
+  const tapped = new Set(
+    ctx.kit.filter((d) => d.family !== 'tanker' && d.family !== 'pad').map((d) => d.name),
+  );
   const watered = ctx.plan.trees.filter((t) => t.chosen.plan.length > 0);
   const sites = (trees: typeof watered): number => new Set(trees.map((t) => t.tree.site)).size;
+  const fromTap = ({ chosen }: (typeof watered)[number]): boolean =>
+    chosen.devices.some((name) => tapped.has(name));
   const timed = watered.filter((t) => t.chosen.devices.some((name) => ctx.automatic(name)));
   const truck = estimate.materials.some((m) => m.device.family === 'tanker');
   const rows: [string, number, string][] = [
-    ['Vacuum breaker', sites(watered.filter((t) => t.tree.tap !== false)), 'one at each tap in use, no valve downstream of it'],
+    ['Vacuum breaker', sites(watered.filter((t) => t.tree.tap !== false && fromTap(t))), 'one at each tap in use, no valve downstream of it'],
     ['Timer with its valve', sites(timed), 'one for each site with hoses on a timer'],
     ['Air gap at the tank', truck ? 1 : 0, 'where the truck is filled'],
   ]; // prettier-ignore

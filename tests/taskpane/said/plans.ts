@@ -77,11 +77,12 @@ const PLANS: readonly (readonly [Grid, Partial<Draft>, Partial<PlanAsk>?])[] = [
   [grid('Tree id | Caliper (in) | Tap\nT1 | 2 | yes'), { kit: table(ALL_KIT), site: { stockOnly: 'yes' } }],
 ]; // prettier-ignore
 
-const saidBy = ({ lost, remarks, problems, means }: PlanSummary): string[] => [
+const saidBy = ({ lost, remarks, problems, means, idle }: PlanSummary): string[] => [
   ...lost.map(({ reason }) => reason),
   ...remarks,
   ...problems,
   ...means.map((each) => each.means),
+  ...idle.flatMap(({ refused }) => refused.map(({ why }) => why)),
 ];
 
 async function ofTrees(room: PlanRoom, { picks }: PlanSummary): Promise<string[]> {
