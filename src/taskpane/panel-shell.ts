@@ -19,18 +19,24 @@ export class PanelShell extends SessionElement {
       .place {
         padding: 12px 16px 16px;
       }
-      .told {
-        margin: 0;
-        padding: 8px 16px;
+      /* stays in view: what was said last, and the way back to the steps */
+      .bar {
+        display: flex;
+        flex-wrap: wrap;
+        justify-content: flex-end;
+        align-items: center;
+        gap: 0 8px;
+        padding: 2px 8px 2px 16px;
         background: var(--sand);
         border-bottom: 1px solid var(--rule);
         position: sticky;
         top: 0;
         z-index: 1;
       }
-      .told:empty {
-        padding: 0;
-        border: 0;
+      .told {
+        flex: 1 1 10em;
+        margin: 0;
+        padding: 4px 0;
       }
       footer {
         padding: 8px 16px 16px;
@@ -38,8 +44,13 @@ export class PanelShell extends SessionElement {
       }
       .next {
         display: flex;
-        justify-content: flex-end;
+        flex-wrap: wrap;
+        justify-content: space-between;
+        gap: 8px;
         margin-top: 16px;
+      }
+      #next {
+        margin-left: auto;
       }
     `,
   ];
@@ -49,18 +60,20 @@ export class PanelShell extends SessionElement {
     const { sentence, kind, english } = session.told;
     const told = english ? session.spoken(sentence) : { text: sentence, lang: session.language };
     this.lang = session.language;
-    const next = this.nextStep();
+    const [before, next] = this.neighbours();
     return html`
       <sb-panel-head .session=${session}></sb-panel-head>
       <sb-step-list .session=${session}></sb-step-list>
-      <p role="status" id="told" class="told ${kind}" lang=${told.lang ?? session.language}>${told.text}</p>
+      <div class="bar">
+        <p role="status" id="told" class="told ${kind}" lang=${told.lang ?? session.language}>${told.text}</p>
+        ${button(html`<span aria-hidden="true">↑</span> ${w.panel.steps}`, () => this.toSteps(), { small: true, id: 'to-steps', name: w.panel.toSteps })}
+      </div>
       <div class="place">
         ${this.placeElement()}
-        ${next
-          ? html`<div class="next">
-              ${button(w.panel.next(w.places[next]), () => session.go(next), { id: 'next' })}
-            </div>`
-          : nothing}
+        <div class="next">
+          ${before ? button(w.panel.before(w.places[before]), () => session.go(before), { id: 'before' }) : nothing}
+          ${next ? button(w.panel.next(w.places[next]), () => session.go(next), { id: 'next' }) : nothing}
+        </div>
       </div>
       <sb-chosen-cell .session=${session}></sb-chosen-cell>
       <footer class="quiet">
@@ -70,9 +83,17 @@ export class PanelShell extends SessionElement {
     `; // prettier-ignore
   }
 
-  private nextStep(): Step | undefined {
+  /** The steps before and after the one that is shown. */
+  private neighbours(): [Step | undefined, Step | undefined] {
     const at = STEPS.findIndex((step) => step === this.session.place);
-    return at < 0 ? undefined : STEPS[at + 1];
+    return at < 0 ? [undefined, undefined] : [STEPS[at - 1], STEPS[at + 1]];
+  }
+
+  /** From anywhere in a long step to the list of steps, with the focus on the one that is shown. */
+  private toSteps(): void {
+    const list = this.renderRoot.querySelector('sb-step-list');
+    this.renderRoot.querySelector('sb-panel-head')?.scrollIntoView({ block: 'start' });
+    list?.shadowRoot?.querySelector<HTMLElement>('[aria-current]')?.focus();
   }
 
   private placeElement() {

@@ -304,6 +304,31 @@ describe('where the system gives the colours', () => {
   });
 });
 
+describe('the way between the steps', () => {
+  it('back to the list from anywhere in a long step, with the focus on the step one is in', async () => {
+    await enter('site');
+    await page.locator('#next').scrollIntoViewIfNeeded();
+    await page.locator('#to-steps').click();
+    await soon(() => page.locator('[data-place=site]').evaluate((b) => b.getBoundingClientRect().top)).toBeGreaterThan(0); // prettier-ignore
+    expect(await page.locator('[data-place=site]').evaluate((b) => b.matches(':focus'))).toBe(true);
+  });
+
+  it('on and back at the foot of each', async () => {
+    await page.locator('#before').click();
+    await soon(() => page.locator('[data-place=trees]').getAttribute('aria-current')).toBe('step');
+    expect(await page.locator('#before').count()).toBe(0);
+    await page.locator('#next').click();
+    await soon(() => page.locator('[data-place=site]').getAttribute('aria-current')).toBe('step');
+  });
+
+  it('the button under the pointer can be read', async () => {
+    await enter('build');
+    // before a plan there is, and after
+    await page.locator('#plan.main, #build-sheets').first().hover();
+    expect(await violations()).toEqual([]);
+  });
+});
+
 describe('what a person sets', () => {
   beforeAll(() => page.locator('#language').selectOption('en'));
 

@@ -131,6 +131,7 @@ export const base = css`
     background: var(--water);
   }
   button.act.main:not([aria-disabled]):hover {
+    color: var(--on-water);
     background: var(--water-deep);
   }
   button.act.small {

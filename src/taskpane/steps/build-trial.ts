@@ -119,9 +119,9 @@ export class BuildTrial extends SessionElement {
     this.session.say(this.b.back);
     this.toStart();
   }
-  /** The buttons are gone: the focus goes to the first value. */
+  /** The buttons are gone: the focus goes to the first value, without moving what somebody looks at. */
   private toStart(): void {
-    this.renderRoot.querySelector<HTMLElement>('input')?.focus();
+    this.renderRoot.querySelector<HTMLElement>('input')?.focus({ preventScroll: true });
   }
 
   private name(key: TrialKey): string {

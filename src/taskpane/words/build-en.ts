@@ -15,7 +15,8 @@ const exportNames: Record<ExportKind, string> = {
   'plan.csv': 'Table (.csv)',
 };
 const exportNotes: Record<ExportKind, string> = {
-  workbook: 'Everything: sheets, formulas, charts. What you set in this panel goes with it.',
+  workbook:
+    'The plan as a workbook of its own: sheets, formulas, charts, and what you set in this panel. Your own sheets are not in it.',
   'crew.xlsx': 'Rounds and stops only, no prices.',
   'crew.pdf': 'A page a round, large print, boxes to tick.',
   'client.xlsx': 'What is done, when, and the price. No costs of yours.',
@@ -133,13 +134,14 @@ export const buildEn = {
     lead: 'Writes the plan as new sheets behind those that are open. Nothing that exists is touched; a name in use gets a number.',
     how: 'Formulas',
     live: 'Our own functions',
-    liveNote: 'Cells recalculate with this add-in and show its sentences.',
+    liveNote:
+      'Each figure can be traced and recalculates where this add-in is; elsewhere it shows #NAME?',
     native: 'The spreadsheet’s own formulas',
     nativeNote: 'Recalculate anywhere, without this add-in, and faster.',
     suggested: (f: Formats, rows: number, limit: number) =>
       rows > limit
         ? `Suggested for ${f.whole(rows)} rows: the spreadsheet’s own. Above ${f.whole(limit)} rows our functions make the workbook slow.`
-        : `Suggested for ${counted(f, rows, 'row')}: our own functions.`,
+        : `Suggested for ${counted(f, rows, 'row')}: our own functions, so that a figure can be checked. For somebody without this add-in take the other.`,
     log: 'With a log of visits',
     logNote:
       'An empty sheet Log to fill, one row a visit, and Service, Meters and Clocks beside it.',
@@ -177,7 +179,7 @@ export const buildEn = {
     to: 'To',
     bom: 'Byte order mark in the table, for spreadsheet programs that would garble accents without it',
     whole: 'Download the open workbook',
-    wholeNote: 'The grid as it stands, with every sheet in it.',
+    wholeNote: 'What is open here as it stands: your own sheet and all others.',
     wholeName: 'workbook.xlsx',
   },
   notesTitle: 'Notes',

@@ -112,13 +112,14 @@ export const buildEs: BuildWords = {
     lead: 'Escribe el plan en hojas nuevas detrás de las abiertas. No se toca nada de lo que hay; un nombre en uso recibe un número.',
     how: 'Fórmulas',
     live: 'Nuestras funciones',
-    liveNote: 'Las celdas se recalculan con este complemento y muestran sus frases.',
+    liveNote:
+      'Cada cifra se puede rastrear y se recalcula donde está este complemento; en otra parte muestra #NAME?',
     native: 'Las fórmulas propias de la hoja de cálculo',
     nativeNote: 'Se recalculan en cualquier sitio, sin este complemento, y más rápido.',
     suggested: (f, rows, limit) =>
       rows > limit
         ? `Para ${f.whole(rows)} filas se sugieren las propias de la hoja de cálculo. Con más de ${f.whole(limit)} filas nuestras funciones hacen lento el libro.`
-        : `Para ${counted(f, rows, 'fila')} se sugieren nuestras funciones.`,
+        : `Para ${counted(f, rows, 'fila')} se sugieren nuestras funciones, para poder comprobar una cifra. Para quien no tiene este complemento tome las otras.`,
     log: 'Con un registro de visitas',
     logNote:
       'Una hoja Log vacía para llenar, una fila por visita, y junto a ella Service, Meters y Clocks.',
@@ -152,7 +153,8 @@ export const buildEs: BuildWords = {
       'plan.csv': 'Tabla (.csv)',
     },
     notes: {
-      workbook: 'Todo: hojas, fórmulas, gráficos. Lo que fija en este panel va dentro.',
+      workbook:
+        'El plan como libro propio: hojas, fórmulas, gráficos y lo que fija en este panel. Las hojas de usted no van en él.',
       'crew.xlsx': 'Solo rondas y paradas, sin precios.',
       'crew.pdf': 'Una página por ronda, letra grande, casillas para marcar.',
       'client.xlsx': 'Qué se hace, cuándo y el precio. Sin sus costos.',
@@ -172,7 +174,7 @@ export const buildEs: BuildWords = {
     to: 'Hasta',
     bom: 'Marca de orden de bytes en la tabla, para programas que sin ella estropean los acentos',
     whole: 'Descargar el libro abierto',
-    wholeNote: 'La cuadrícula como está, con todas sus hojas.',
+    wholeNote: 'Lo que está abierto aquí, tal como está: su hoja y todas las demás.',
     wholeName: 'libro.xlsx',
   },
   notesTitle: 'Notas',

@@ -40,6 +40,8 @@ export const en = {
     steps: 'Steps',
     corners: 'Also',
     next: (step: string) => `Next: ${step}`,
+    before: (step: string) => `Back: ${step}`,
+    toSteps: 'Steps: back to the list',
     opening: (file: string) => `Opening “${file}” …`,
     program: (message: string) => `Something went wrong in this program: ${message}`,
     foot: '',

@@ -49,6 +49,8 @@ export const es: Words = {
     steps: 'Pasos',
     corners: 'También',
     next: (step) => `Siguiente: ${step}`,
+    before: (step) => `Atrás: ${step}`,
+    toSteps: 'Pasos: volver a la lista',
     opening: (file) => `Abriendo «${file}» …`,
     program: (message) => `Algo falló en este programa: ${message}`,
     foot: 'Traducción de memoria: pida a un hablante que la lea. Una frase del programa sin traducción va en inglés.',
