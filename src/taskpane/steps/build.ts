@@ -14,6 +14,8 @@ import type { Onward } from './build-summary.js';
 import './build-tree.js';
 import './build-trial.js';
 import './build-what-if.js';
+import './built-sets.js';
+import type { BuiltSets } from './built-sets.js';
 
 /** Parts that open when they are asked for; what stands in them is made then. */
 type Part = 'trial' | 'means' | 'crew' | 'tree' | 'coils' | 'what-if' | 'files' | 'notes';
@@ -78,6 +80,8 @@ export class BuildStep extends SessionElement {
       ${session.canPlan ? nothing : html`<p class="quiet gap">${w.build.nothing}</p>`}
       ${planning ? html`${progressBar(w.build.planning, planning.done, planning.total)}` : nothing}
       ${shown ? this.season(shown) : nothing}
+      <sb-built-sets .session=${session} @gone=${() => this.focusOn('#plan')}></sb-built-sets>
+      ${shown ? this.files(shown) : nothing}
     `;
   }
 
@@ -146,13 +150,28 @@ export class BuildStep extends SessionElement {
       }
       <div class="sheets">
         <h3 id="sheets-title" tabindex="-1">${b.sheets.title}</h3>
-        <sb-build-sheets .session=${session} .plan=${plan}></sb-build-sheets>
-      </div>
-      <div class="sheets">
-        <h3 id="files-title" tabindex="-1">${b.files.title}</h3>
-        <sb-build-files .session=${session} .plan=${plan}></sb-build-files>
+        <sb-build-sheets
+          .session=${session}
+          .plan=${plan}
+          @wrote=${() => void this.builtSets()?.focusNewest()}
+        ></sb-build-sheets>
       </div>
     `;
+  }
+
+  private files(plan: PlanSummary) {
+    const { session } = this;
+    return html`<div class="sheets">
+      <h3 id="files-title" tabindex="-1">${buildWords(session.language).files.title}</h3>
+      <sb-build-files .session=${session} .plan=${plan}></sb-build-files>
+    </div>`;
+  }
+
+  private builtSets(): BuiltSets | null {
+    return this.renderRoot.querySelector<BuiltSets>('sb-built-sets');
+  }
+  private focusOn(selector: string): void {
+    this.renderRoot.querySelector<HTMLElement>(selector)?.focus();
   }
 
   /** Past the pictures, to a part's heading: seen at the top, and read aloud. */
