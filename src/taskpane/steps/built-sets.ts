@@ -23,11 +23,6 @@ export class BuiltSets extends SessionElement {
   static override styles = [
     base,
     css`
-      h4 {
-        margin: 12px 0 4px;
-        font-size: 0.875rem;
-        font-weight: 650;
-      }
       .set {
         padding: 8px;
         margin-top: 8px;
@@ -79,7 +74,7 @@ export class BuiltSets extends SessionElement {
     if (sets.length === 0) return nothing;
     const newest = sets.at(-1);
     return html`<div id="built">
-      <h4>${b.built}</h4>
+      <h3>${b.built}</h3>
       ${[...sets].reverse().map((set, i) => this.set(set, i, set === newest))}
     </div>`;
   }

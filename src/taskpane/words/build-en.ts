@@ -170,9 +170,9 @@ export const buildEn = {
     again: 'Build again in its place',
     againOf: (first: string) => `Build again in its place: the sheets from “${first}” on`,
     againKeeps:
-      'Built again, visits, meters, clocks and bags typed into them are carried over. What else was typed there goes, and formulas of yours that point there lose their place.',
+      'Built again, visits, meters, clocks and bags typed into them are carried over. What else was typed there goes, and formulas of yours that point there may lose their place.',
     againTakes:
-      'Built again, what was typed into them goes, and formulas of yours that point there lose their place.',
+      'Built again, what was typed into them goes, and formulas of yours that point there may lose their place.',
     wouldBeLost: (f: Formats, n: number, sheet: string) =>
       `Nothing was written: ${counted(f, n, 'row')} of “${sheet}” cannot be read and would be lost. Correct them first, or take the sheets away.`,
     takeAway: 'Take away',

@@ -151,9 +151,9 @@ export const buildEs: BuildWords = {
     again: 'Crear de nuevo en su lugar',
     againOf: (first) => `Crear de nuevo en su lugar: las hojas desde «${first}»`,
     againKeeps:
-      'Al crearlas de nuevo se conservan las visitas, los medidores, los relojes y las bolsas que se escribieron en ellas. Lo demás que se escribió allí se va, y las fórmulas suyas que apuntan allí pierden su sitio.',
+      'Al crearlas de nuevo se conservan las visitas, los medidores, los relojes y las bolsas que se escribieron en ellas. Lo demás que se escribió allí se va, y las fórmulas suyas que apuntan allí pueden perder su sitio.',
     againTakes:
-      'Al crearlas de nuevo se va lo que se escribió en ellas, y las fórmulas suyas que apuntan allí pierden su sitio.',
+      'Al crearlas de nuevo se va lo que se escribió en ellas, y las fórmulas suyas que apuntan allí pueden perder su sitio.',
     wouldBeLost: (f, n, sheet) =>
       `No se escribió nada: ${counted(f, n, 'fila')} de «${sheet}» no se ${n === 1 ? 'puede' : 'pueden'} leer y se ${n === 1 ? 'perdería' : 'perderían'}. Corríjalas primero, o quite las hojas.`,
     takeAway: 'Quitar',
