@@ -58,8 +58,8 @@ export class Building {
     this.stopper?.abort();
   }
 
-  /** Writes the sheets of the plan behind those that are open. */
-  build(live: boolean): Promise<void> {
+  /** Writes the sheets of the plan behind those that are open. @returns whether they are there */
+  build(live: boolean): Promise<boolean> {
     const { session, b } = this;
     return this.write(live, undefined, async (options) => {
       const model = await session.room.model(session.livingPapers);
@@ -143,9 +143,9 @@ export class Building {
     live: boolean,
     place: BuiltSet | undefined,
     work: (options: WriteOptions) => Promise<Written>,
-  ): Promise<void> {
+  ): Promise<boolean> {
     const { session, b, f } = this;
-    if (this.writing) return;
+    if (this.writing) return false;
     const stopper = (this.stopper = new AbortController());
     const progress = (done: number, total: number, says: string): void => {
       this.writing = { done, total, says };
@@ -156,7 +156,7 @@ export class Building {
     try {
       // what was typed a moment ago counts; if the plan rests on it, the plan is withdrawn and that is said
       await session.refresh();
-      if (!session.plan) return;
+      if (!session.plan) return false;
       const from = madeFrom(session);
       await this.carrying(async () => {
         const { receipt, model, says } = await work({
@@ -172,10 +172,12 @@ export class Building {
         session.say(says(f, receipt.sheets.length, receipt.sheets[0]?.name ?? ''), 'fine');
         await this.keepSource();
       });
+      return true;
     } catch (error) {
       if (stopper.signal.aborted) session.say(b.cancelled);
       else if (error instanceof Unread) session.say(error.message, 'trouble');
       else session.sayError(error);
+      return false;
     } finally {
       this.writing = undefined;
       session.changed();

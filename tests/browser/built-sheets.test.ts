@@ -114,6 +114,7 @@ describe('sheets built on the desk', () => {
     await soon(() => told(page())).toMatch(/^\d+ sheets taken away\.$/);
     expect((await sheets(page())).toSorted()).toEqual(before.toSorted());
     expect(await page().locator('#built').count()).toBe(0);
+    expect(await focused(page())).toMatch(/^button Build the sheets/);
   }, 300_000); // prettier-ignore
 
   it('make the page complain about nothing', () => {

@@ -43,9 +43,13 @@ export class BuildSheets extends SessionElement {
   }
 
   private async build(): Promise<void> {
-    await buildingOf(this.session).build(this.live);
+    const written = await buildingOf(this.session).build(this.live);
     await this.updateComplete;
-    this.dispatchEvent(new CustomEvent('wrote', { bubbles: true, composed: true }));
+    if (written) this.dispatchEvent(new CustomEvent('wrote'));
+    else this.focusBuild();
+  }
+  focusBuild(): void {
+    this.renderRoot.querySelector<HTMLElement>('#build-sheets')?.focus();
   }
 
   protected override render() {

@@ -9,6 +9,7 @@ import { buildWords } from '../words/build.js';
 import './build-files.js';
 import './build-picture.js';
 import './build-sheets.js';
+import type { BuildSheets } from './build-sheets.js';
 import './build-summary.js';
 import type { Onward } from './build-summary.js';
 import './build-tree.js';
@@ -80,7 +81,7 @@ export class BuildStep extends SessionElement {
       ${session.canPlan ? nothing : html`<p class="quiet gap">${w.build.nothing}</p>`}
       ${planning ? html`${progressBar(w.build.planning, planning.done, planning.total)}` : nothing}
       ${shown ? this.season(shown) : nothing}
-      <sb-built-sets .session=${session} @gone=${() => this.focusOn('#plan')}></sb-built-sets>
+      <sb-built-sets .session=${session} @gone=${() => this.toBuilding()}></sb-built-sets>
       ${shown ? this.files(shown) : nothing}
     `;
   }
@@ -170,8 +171,11 @@ export class BuildStep extends SessionElement {
   private builtSets(): BuiltSets | null {
     return this.renderRoot.querySelector<BuiltSets>('sb-built-sets');
   }
-  private focusOn(selector: string): void {
-    this.renderRoot.querySelector<HTMLElement>(selector)?.focus();
+  /** To where sheets are built, or planned first. */
+  private toBuilding(): void {
+    const sheets = this.renderRoot.querySelector<BuildSheets>('sb-build-sheets');
+    if (sheets) sheets.focusBuild();
+    else this.renderRoot.querySelector<HTMLElement>('#plan')?.focus();
   }
 
   /** Past the pictures, to a part's heading: seen at the top, and read aloud. */

@@ -191,7 +191,7 @@ export class BuiltSets extends SessionElement {
     await buildingOf(this.session).takeAway(set);
     await this.updateComplete;
     // the buttons are gone: back to where the sheets are built from
-    this.dispatchEvent(new CustomEvent('gone', { bubbles: true, composed: true }));
+    this.dispatchEvent(new CustomEvent('gone'));
   }
 
   private async leave(): Promise<void> {
