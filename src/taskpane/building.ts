@@ -158,6 +158,7 @@ export class Building {
       await session.refresh();
       if (!session.plan) return false;
       const from = madeFrom(session);
+      let done = '';
       await this.carrying(async () => {
         const { receipt, model, says } = await work({
           live,
@@ -169,9 +170,11 @@ export class Building {
         });
         await builtOf(session).add(receipt, model, { live, from }, place);
         this.notes = receipt.notes ?? [];
-        session.say(says(f, receipt.sheets.length, receipt.sheets[0]?.name ?? ''), 'fine');
+        done = says(f, receipt.sheets.length, receipt.sheets[0]?.name ?? '');
         await this.keepSource();
       });
+      // a plan that was withdrawn meanwhile has said so
+      if (session.plan) session.say(done, 'fine');
       return true;
     } catch (error) {
       if (stopper.signal.aborted) session.say(b.cancelled);

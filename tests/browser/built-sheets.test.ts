@@ -94,6 +94,8 @@ describe('sheets built on the desk', () => {
     await soon(() => told(page())).toMatch(/is planned\.$/);
     const path = await save(page(), folder, () => press(page(), 'Save: Download the open workbook'));
     await open('workbook.xlsx', readFileSync(path));
+    // the sheets of before have the same names: only the panel tells that it has begun anew
+    await soon(() => told(page())).toBe('');
     await soon(() => sheets(page())).toEqual(expect.arrayContaining(['Street', 'Plan', 'Log']));
     await to('build');
     await soon(standing).toBe('Of an earlier plan, made before a change of the site (Season to).');
