@@ -50,6 +50,8 @@ export function deskHost(first: Promise<ComingBook>, coming: Promise<DeskGrid>):
     wholeWorkbook: async () => (await coming).wholeWorkbook(),
     writeModel: async (model, options) => (await coming).writeModel(model, options),
     removeSheets: async (receipt) => (await coming).removeSheets(receipt),
+    replaceSheets: async (...asked) => (await coming).replaceSheets(...asked),
+    sheetKeys: async () => (await coming).sheetKeys(),
     selectedCells: async () => (await coming).selectedCells(),
     insertFormula: async (formula) => (await coming).insertFormula(formula),
     appendRow: async (...asked) => (await coming).appendRow(...asked),

@@ -232,6 +232,11 @@ export function createGrid(
     },
     writeModel: (model, options) => written.write(model, options),
     removeSheets: async (receipt) => written.remove(receipt),
+    replaceSheets: (old, model, options) => written.replace(old, model, options),
+    sheetKeys: async () =>
+      workbook()
+        .getSheets()
+        .map((sheet) => ({ key: sheet.getSheetId(), name: sheet.getSheetName() })),
     readSetting: async (key) => settings.get(key) ?? '',
     writeSetting: async (key, value) => void settings.set(key, value),
     insertFormula: (formula) => insertFormula(book, formula, chosenPlace),

@@ -1,4 +1,4 @@
-/** Models written into the open workbook as sheets: put in, remembered for saving, and taken away again. */
+/** Models written into the open workbook as sheets: put in, remembered for saving, taken away again, and written anew. */
 import type { ICellData, IWorksheetData } from '@univerjs/presets';
 import { Problem } from '../engine/problems.js';
 import type { Receipt, WriteOptions } from '../taskpane/host.js';
@@ -13,6 +13,19 @@ export interface WrittenSheet {
   laid: LaidSheet;
   /** rows or columns were put in, taken out or moved since: the model's places are no longer those of the sheet */
   reshaped: boolean;
+}
+
+/** A sheet that was lifted out of the workbook, to be put back as it was. */
+interface Lifted {
+  data: Partial<IWorksheetData> & { id: string };
+  index: number;
+  written: WrittenSheet | undefined;
+}
+interface Aside {
+  sheets: Lifted[];
+  names: [name: string, range: string][];
+  /** key of the sheet in front */
+  front: string;
 }
 
 type Formulas = Record<number, Record<number, ICellData>>;
@@ -121,13 +134,7 @@ export class WrittenModels {
     refuseStopped(options);
     const filled = formulas.filter(({ cells }) => Object.keys(cells).length > 0);
     if (filled.length === 0) return;
-    const unitId = this.book.workbook().getId();
-    for (const { key, cells } of filled)
-      this.book.run('sheet.mutation.set-range-values', {
-        unitId,
-        subUnitId: key,
-        cellValue: cells,
-      });
+    this.enterNow(filled);
     // Asked for only now: the grid waits half a second for a calculation to begin, and entering takes longer.
     let done = false;
     const results = this.book.calculated(LONGEST_CALCULATION_MS).finally(() => (done = true));
@@ -138,6 +145,67 @@ export class WrittenModels {
       if (options.signal.aborted) this.book.stopCalculation();
       refuseStopped(options);
     }
+  }
+
+  private enterNow(formulas: readonly { key: string; cells: Formulas }[]): void {
+    const unitId = this.book.workbook().getId();
+    for (const { key, cells } of formulas)
+      this.book.run('sheet.mutation.set-range-values', {
+        unitId,
+        subUnitId: key,
+        cellValue: cells,
+      });
+  }
+
+  /**
+   * Writes a model in the place of a receipt's sheets. The grid knows sheets by their names when it calculates, so two of a
+   * name cannot stand side by side: the old ones are lifted out meanwhile, and put back whole if the writing breaks off.
+   */
+  async replace(old: Receipt, model: WorkbookModel, options: WriteOptions): Promise<Receipt> {
+    refuseStopped(options);
+    const aside = this.lift(old);
+    this.remove(old);
+    try {
+      return await this.write(model, options);
+    } catch (error) {
+      this.putBack(aside);
+      throw error;
+    }
+  }
+
+  private lift({ sheets, names }: Receipt): Aside {
+    const workbook = this.book.workbook();
+    const keys = new Set(sheets.map(({ key }) => key));
+    const wanted = new Set(names);
+    return {
+      sheets: workbook.getSheets().flatMap((sheet, index): Lifted[] => {
+        const key = sheet.getSheetId();
+        if (!keys.has(key)) return [];
+        const data = structuredClone(sheet.getSheet().getConfig());
+        return [{ data: { ...data, id: key }, index, written: this.sheets.get(key) }];
+      }),
+      names: workbook
+        .getDefinedNames()
+        .filter((name) => wanted.has(name.getName()))
+        .map((name) => [name.getName(), name.getFormulaOrRefString().replace(/^=/, '')]),
+      front: workbook.getActiveSheet().getSheetId(),
+    };
+  }
+
+  private putBack({ sheets, names, front }: Aside): void {
+    const workbook = this.book.workbook();
+    const unitId = workbook.getId();
+    const formulas = sheets.map(({ data, index, written }) => {
+      const cells = takeFormulas(data, true);
+      this.book.run('sheet.mutation.insert-sheet', { unitId, index, sheet: data });
+      if (written) this.sheets.set(data.id, written);
+      return { key: data.id, cells };
+    });
+    const there = new Set(workbook.getDefinedNames().map((name) => name.getName()));
+    for (const [name, range] of names)
+      if (!there.has(name)) workbook.insertDefinedName(name, range);
+    this.enterNow(formulas);
+    if (workbook.getSheetBySheetId(front)) workbook.setActiveSheet(front);
   }
 
   /** Takes away the sheets and names of a receipt that are still there. */
@@ -172,14 +240,26 @@ function refuseStopped({ signal }: WriteOptions): void {
     throw new Problem('writing was stopped; the sheets written so far were taken away again');
 }
 
-/** Takes the formulas out of a sheet's cells, which keep the numbers. */
-function takeFormulas({ cellData }: Partial<IWorksheetData>): Formulas {
+/**
+ * Takes the formulas out of a sheet's cells, which keep the numbers.
+ *
+ * @param withResults - the results stay with the formulas, too: they show until they are worked out again
+ */
+function takeFormulas({ cellData }: Partial<IWorksheetData>, withResults = false): Formulas {
   const formulas: Formulas = {};
   for (const [row, line] of Object.entries(cellData ?? {}))
     for (const [column, cell] of Object.entries(line ?? {}) as [string, ICellData][]) {
-      if (cell.f === undefined) continue;
-      (formulas[Number(row)] ??= {})[Number(column)] = { f: cell.f };
+      const { f, si } = cell;
+      if ((f ?? si ?? '') === '') continue;
+      // filled cells share the formula of the first one
+      const { v, t } = cell;
+      (formulas[Number(row)] ??= {})[Number(column)] = {
+        ...(f !== undefined && { f }),
+        ...(si !== undefined && { si }),
+        ...(withResults && { v: v ?? null, t: t ?? null }),
+      };
       delete cell.f;
+      delete cell.si;
     }
   return formulas;
 }

@@ -50,6 +50,8 @@ export interface Host {
   sheetName(): Promise<string>;
   /** names of all sheets, in order */
   openSheets(): Promise<string[]>;
+  /** every sheet with its key, as receipts have it */
+  sheetKeys(): Promise<{ key: string; name: string }[]>;
   /** the sheet in front from its first cell, without columns our own functions fill */
   readActiveTable(): Promise<Grid>;
   /** a sheet by its name, from its first cell; empty when there is no such sheet */
@@ -77,6 +79,12 @@ export interface Host {
   writeModel(model: WorkbookModel, options: WriteOptions): Promise<Receipt>;
   /** takes away the sheets of a receipt that are still there */
   removeSheets(receipt: Receipt): Promise<void>;
+  /**
+   * Writes a workbook's sheets in place of those of a receipt, under their names.
+   *
+   * @throws Problem when stopped or refused; the sheets of the receipt are then as they were, and nothing else is there
+   */
+  replaceSheets(old: Receipt, model: WorkbookModel, options: WriteOptions): Promise<Receipt>;
   /** a text kept in the workbook itself, "" when there is none */
   readSetting(key: string): Promise<string>;
   writeSetting(key: string, value: string): Promise<void>;

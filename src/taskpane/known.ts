@@ -1,4 +1,5 @@
 /** What is known and what is missing of each step, in a line. */
+import { builtOf } from './built.js';
 import type { Session, Step } from './session.js';
 
 export interface Known {
@@ -42,11 +43,18 @@ function kit({ words: w, formats: f, setup, troubles }: Session): Known {
   return { line: w.known.kit(f, devices.length), state: problems.length > 0 ? 'look' : 'fine' };
 }
 
-function build({ words: w, formats: f, plan }: Session): Known {
+function planned({ words: w, formats: f, plan }: Session): Known {
   if (!plan) return { line: w.known.notPlanned, state: 'quiet' };
   if (plan.over) return { line: w.known.over(f, plan.over.days), state: 'look' };
   const line = w.known.planned(f, plan.planned);
   return { line, state: plan.cannotBeKept > 0 ? 'look' : 'fine' };
+}
+
+/** Sheets of an earlier plan are worth a look, whatever the plan itself is like. */
+function build(session: Session): Known {
+  const own = planned(session);
+  if (builtOf(session).outdated.length === 0) return own;
+  return { line: `${own.line}; ${session.words.known.sheetsOld}`, state: 'look' };
 }
 
 const KNOWN: Readonly<Record<Step, (session: Session) => Known>> = {

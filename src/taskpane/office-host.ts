@@ -4,10 +4,11 @@ import type { Rasterise } from '../workbook/model.js';
 import { takeAway } from '../workbook/writers/excel-undo.js';
 import { hostProblem } from '../workbook/writers/excel-words.js';
 import { writeExcel } from '../workbook/writers/excel.js';
-import type { ChosenCell, Host } from './host.js';
+import type { ChosenCell, Host, Receipt } from './host.js';
 import { ask } from './office-cells.js';
 import { appendRow, insertFormula, repair } from './office-edits.js';
-import { chosenCell, readSheet, selectedCells, sheetNames } from './office-read.js';
+import { chosenCell, readSheet, selectedCells, sheetKeys, sheetNames } from './office-read.js';
+import { inPlace } from './office-in-place.js';
 import { readSetting, writeSetting } from './office-settings.js';
 
 const SETTLE_MS = 400;
@@ -39,6 +40,14 @@ async function saveFile(name: string, bytes: Uint8Array): Promise<void> {
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), FETCH_MS);
   return Promise.resolve();
+}
+
+async function removeSheets({ sheets, names }: Receipt): Promise<void> {
+  try {
+    await takeAway({ keys: sheets.map((s) => s.key), sheets: [], names });
+  } catch (error) {
+    throw hostProblem(error, 'taking the sheets away');
+  }
 }
 
 /** Listeners of the panel, told of what happens in the program. */
@@ -115,6 +124,7 @@ export async function officeHost(rasterise?: Rasterise): Promise<Host> {
     kind: 'office',
     sheetName: async () => (await sheetNames()).active,
     openSheets: async () => (await sheetNames()).all,
+    sheetKeys,
     readActiveTable: () => readSheet(),
     readTable: (sheet) => readSheet(sheet),
     showCell,
@@ -127,14 +137,15 @@ export async function officeHost(rasterise?: Rasterise): Promise<Host> {
     },
     writeModel: (model, options) =>
       during(() => writeExcel(model, { ...options, ...(rasterise && { rasterise }) })),
-    removeSheets: ({ sheets, names }) =>
-      during(async () => {
-        try {
-          await takeAway({ keys: sheets.map((s) => s.key), sheets: [], names });
-        } catch (error) {
-          throw hostProblem(error, 'taking the sheets away');
-        }
-      }),
+    removeSheets: (receipt) => during(() => removeSheets(receipt)),
+    replaceSheets: (old, model, options) =>
+      during(() =>
+        inPlace(
+          old,
+          () => writeExcel(model, { ...options, ...(rasterise && { rasterise }) }),
+          removeSheets,
+        ),
+      ),
     readSetting: (key) => turn(() => readSetting(key)),
     writeSetting: (key, value) => turn(() => writeSetting(key, value)),
     insertFormula: (formula) => during(() => insertFormula(formula)),

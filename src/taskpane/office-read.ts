@@ -48,6 +48,14 @@ export const sheetNames = (): Promise<{ all: string[]; active: string }> =>
     return { all: worksheets.items.map(({ name }) => name), active: active.name };
   });
 
+export const sheetKeys = (): Promise<{ key: string; name: string }[]> =>
+  ask('reading the names of the sheets', async (context) => {
+    const { worksheets } = context.workbook;
+    worksheets.load('items/id, items/name');
+    await context.sync();
+    return worksheets.items.map(({ id: key, name }) => ({ key, name }));
+  });
+
 export const chosenCell = (): Promise<ChosenCell> =>
   ask('reading the chosen cell', async (context) => {
     const cell = context.workbook.getActiveCell();

@@ -61,6 +61,8 @@ export class Session {
   plan: PlanSummary | undefined;
   /** how far a planning is; undefined when none is under way */
   planning: { done: number; total: number } | undefined;
+  /** counts how often a workbook was opened here */
+  opened = 0;
   /** a log of visits goes with the sheets of the plan */
   wantsLog = false;
   /** the person has said to plan without rules that cannot be read */
@@ -126,6 +128,10 @@ export class Session {
   get troubles(): Readings['troubles'] {
     return this.read.troubles;
   }
+  /** sheets of the plan are being written or taken away */
+  get isWriting(): boolean {
+    return this.writing > 0;
+  }
   get canPlan(): boolean {
     return (this.reading?.usable ?? 0) > 0;
   }
@@ -177,6 +183,7 @@ export class Session {
   async start(): Promise<void> {
     const kept = (key: string): Promise<string> => this.host.readSetting(key);
     this.forgetPlan();
+    this.opened++;
     this.leaveOutBroken = false;
     this.draft = emptyDraft();
     const language = await kept('language');

@@ -1,6 +1,6 @@
 /**
  * Other values of the site, tried beside those that are kept: the season is planned again while they change, the last
- * change wins, and nothing is written until the person says so. No page.
+ * change wins, and nothing is written until the person says so. The room holds the kept plan meanwhile. No page.
  */
 import { text, type Cell } from '../tables/cells.js';
 import type { SiteKey } from '../tables/site-inputs.js';
@@ -54,6 +54,8 @@ export class Trial {
 
   private base: PlanSummary | undefined;
   private keeping = false;
+  /** the room holds the kept plan beside what is tried */
+  private holding = false;
   private turn = 0;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private stopper: AbortController | undefined;
@@ -83,6 +85,7 @@ export class Trial {
     if (this.keeping || !this.session.plan) return;
     const values = { ...this.values, [key]: value };
     if (value === this.kept(key)) delete values[key];
+    if (Object.keys(values).length === 0) return this.discard();
     this.values = values;
     this.stop();
     this.running = { done: 0, total: this.session.reading?.usable ?? 0 };
@@ -90,13 +93,16 @@ export class Trial {
     this.session.changed();
   }
 
-  /** Back to what is kept. The room plans that again, so that what is written is what is shown. */
+  /** Back to what is kept, in the room too: nothing is planned again. */
   discard(): void {
     if (this.keeping || !this.active) return;
-    this.values = {};
     this.stop();
-    this.running = { done: 0, total: this.session.reading?.usable ?? 0 };
-    void this.run();
+    this.values = {};
+    [this.plan, this.asked, this.running] = [undefined, undefined, undefined];
+    if (this.holding) {
+      this.holding = false;
+      void this.session.attempt(async () => void (await this.session.room.back()));
+    }
     this.session.changed();
   }
 
@@ -135,6 +141,11 @@ export class Trial {
     const isLatest = (): boolean => turn === this.turn;
     this.stopper = new AbortController();
     try {
+      if (!this.holding) {
+        this.holding = true;
+        await session.room.hold();
+        if (!isLatest()) return;
+      }
       const asked = session.ask(this.draft());
       const plan = await session.room.plan(asked, {
         signal: this.stopper.signal,
@@ -145,8 +156,7 @@ export class Trial {
         },
       });
       if (!isLatest()) return;
-      const tried = Object.keys(this.values).length > 0;
-      [this.plan, this.asked] = tried ? [plan, asked] : [undefined, undefined];
+      [this.plan, this.asked] = [plan, asked];
       this.running = undefined;
       session.changed();
     } catch (error) {
@@ -169,6 +179,9 @@ export class Trial {
     [this.plan, this.asked] = [undefined, undefined];
     this.running = undefined;
     this.base = this.session.plan;
+    if (!this.holding) return;
+    this.holding = false;
+    void this.session.attempt(() => this.session.room.release());
   }
 
   /** A plan that is made anew, or falls, takes with it what was tried on it. */

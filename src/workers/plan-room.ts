@@ -258,6 +258,12 @@ export interface PlanRoom {
   rules(ask: PlanAsk): Promise<RulesReport>;
   /** Plans; the plan stays in the room for what follows, until the next one. */
   plan(ask: PlanAsk, watch?: PlanWatch): Promise<PlanSummary>;
+  /** Holds the plan of now beside those that follow, to go back to it. One is held: another one takes its place. */
+  hold(): Promise<void>;
+  /** The plan that is held is the plan again, and is held no more; one under way is left out. @returns whether one was held */
+  back(): Promise<boolean>;
+  /** The plan that is held is forgotten. */
+  release(): Promise<void>;
   whatIf(watch?: PlanWatch): Promise<WhatIfLine[]>;
   /** one tree of the plan, by its row of the sheet */
   tree(row: number): Promise<WaterLeftSeries>;

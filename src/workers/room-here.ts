@@ -78,6 +78,8 @@ class RoomHere implements PlanRoom {
   readonly starters = STARTERS;
   private readonly readings = new Readings();
   private kept: Kept | undefined;
+  /** the one plan beside it that can be gone back to */
+  private held: Kept | undefined;
   private turn = 0;
 
   constructor(private readonly parts: RoomParts) {}
@@ -139,6 +141,24 @@ class RoomHere implements PlanRoom {
     return summary;
   }
 
+  async hold(): Promise<void> {
+    this.held = this.kept;
+  }
+
+  async back(): Promise<boolean> {
+    const { held } = this;
+    if (!held) return false;
+    // what is being planned now must not take its place
+    this.turn++;
+    this.kept = held;
+    this.held = undefined;
+    return true;
+  }
+
+  async release(): Promise<void> {
+    this.held = undefined;
+  }
+
   async whatIf(watch?: PlanWatch): ReturnType<PlanRoom['whatIf']> {
     const kept = this.planned();
     if (!kept.whatIf) {
@@ -181,6 +201,7 @@ class RoomHere implements PlanRoom {
 
   end(): void {
     this.kept = undefined;
+    this.held = undefined;
   }
 
   private latitude(trees: Grid, draft: Draft): number | undefined {

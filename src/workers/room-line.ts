@@ -1,7 +1,7 @@
 /**
  * The plan room through a worker, so that the page stays awake. The worker is started with the first question. What it
- * was last asked to plan is kept here: a worker that had to be ended, because it did not stop when it was told to or
- * broke down, is replaced, and plans that again when something is asked about it.
+ * was last asked to plan is kept here, and what it holds: a worker that had to be ended, because it did not stop when it
+ * was told to or broke down, is replaced, and plans that again when something is asked about it.
  */
 import { Problem } from '../engine/problems.js';
 import { STARTER_TABLES } from '../engine/rules/starter-tables.js';
@@ -62,6 +62,13 @@ function pageWorker(): RoomWorker {
   };
 }
 
+/** A plan the worker has made, to be made again by another one. */
+interface Planned {
+  ask: PlanAsk;
+  /** its what-if answers are part of it */
+  whatIf: boolean;
+}
+
 interface Waiting {
   question: Question;
   asked: unknown[];
@@ -94,10 +101,16 @@ class RoomLine implements PlanRoom {
   private handed = new Handed();
   private readonly waiting = new Map<number, Waiting>();
   private last = 0;
-  /** the plan that questions are asked about, and whether its what-if answers are part of it */
-  private planned: { ask: PlanAsk; whatIf: boolean } | undefined;
+  /** the plan that questions are asked about */
+  private planned: Planned | undefined;
   /** the worker of the moment has made that plan */
   private there = false;
+  /** the plan that can be gone back to */
+  private held: Planned | undefined;
+  /** the worker is going back to it */
+  private going: Promise<void> | undefined;
+  /** counts how often: a plan that was asked for before is not the plan any more */
+  private backs = 0;
   /** it is being made again */
   private bringing: Promise<void> | undefined;
 
@@ -120,16 +133,47 @@ class RoomLine implements PlanRoom {
   }
 
   async plan(ask: PlanAsk, watch?: PlanWatch): Promise<PlanSummary> {
+    const { backs } = this;
     const summary = await this.ask<PlanSummary>('plan', [ask], watch);
+    if (backs !== this.backs) return summary;
     this.planned = { ask, whatIf: false };
     this.there = true;
     return summary;
   }
 
+  async hold(): Promise<void> {
+    await this.going;
+    this.held = this.planned;
+    // what this worker has not made it cannot hold; it is planned again when somebody goes back to it
+    await this.ask(this.there ? 'hold' : 'release', []);
+  }
+
+  async back(): Promise<boolean> {
+    const { held } = this;
+    if (!held) return false;
+    this.backs++;
+    [this.planned, this.held, this.there] = [held, undefined, false];
+    // a worker that is not the one it was held by plans it again when something is asked about it
+    const going = this.ask<boolean>('back', []).then(
+      (had) => void (this.there = had),
+      () => undefined,
+    );
+    this.going = going;
+    await going;
+    if (this.going === going) this.going = undefined;
+    return true;
+  }
+
+  async release(): Promise<void> {
+    this.held = undefined;
+    if (this.worker) await this.ask('release', []);
+  }
+
   async whatIf(watch?: PlanWatch): ReturnType<PlanRoom['whatIf']> {
     await this.planThere();
+    const { planned } = this;
     const lines = await this.ask<Awaited<ReturnType<PlanRoom['whatIf']>>>('whatIf', [], watch);
-    if (this.planned) this.planned.whatIf = true;
+    if (planned) planned.whatIf = true;
     return lines;
   }
 
@@ -167,19 +211,23 @@ class RoomLine implements PlanRoom {
     this.drop();
     this.rejectAll(new Problem('the planner was ended'));
     this.planned = undefined;
+    this.held = undefined;
   }
 
   /** A fresh worker plans again what the one before had planned. */
   private async planThere(): Promise<void> {
-    if (this.there || !this.planned) return;
-    this.bringing ??= this.bring(this.planned).finally(() => (this.bringing = undefined));
-    await this.bringing;
+    await this.going;
+    while (!this.there && this.planned) {
+      this.bringing ??= this.bring(this.planned).finally(() => (this.bringing = undefined));
+      await this.bringing;
+    }
   }
 
-  private async bring({ ask, whatIf }: NonNullable<RoomLine['planned']>): Promise<void> {
+  private async bring({ ask, whatIf }: Planned): Promise<void> {
+    const { backs } = this;
     await this.ask('plan', [ask]);
     if (whatIf) await this.ask('whatIf', []);
-    this.there = true;
+    this.there = backs === this.backs;
   }
 
   private ask<T>(question: Question, asked: unknown[], watch?: PlanWatch): Promise<T> {

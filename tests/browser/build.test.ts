@@ -229,7 +229,7 @@ describe('the sheets', () => {
     expect(now.filter((name) => /^Rules\b/.test(name))).toHaveLength(2);
     expect(new Set(now).size).toBe(now.length);
     expect(await page.locator('#result').count()).toBe(1);
-    expect(await page.locator('#built').innerText()).toContain('Plan');
+    expect(await page.locator('#built details').textContent()).toContain('Plan');
   }, 300_000);
 
   it('are all gone after Undo build, and nothing else is', async () => {

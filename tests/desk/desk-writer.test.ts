@@ -139,6 +139,55 @@ describe('a model written into the open workbook', () => {
     expect(grid.book.workbook().getDefinedNames()).toEqual([]);
   });
 
+  it('written again in its place, names and places are the old ones; what points there from other sheets follows', async () => {
+    const own = grid.book.workbook().getSheetByName('Trees')!;
+    const first = await grid.models.write(invented(), writing(false));
+    const applied = grid.book.calculated();
+    own.getRange(12, 0).setValue({ f: '=Weather!B2*4' });
+    await applied;
+    expect(grid.shown('Trees', 12, 0)).toBe(1);
+    const model = invented();
+    const [, weather] = model.sheets;
+    const table = weather!.blocks[0]!;
+    if (table.kind === 'table') table.rows[0] = ['ET0 (in/day)', 0.5];
+    const second = await grid.models.replace(first, model, writing(true));
+    expect(second.sheets.map((s) => s.name)).toEqual(['Trees 2', 'Weather']);
+    expect(sheets(grid)).toEqual(['Trees', 'Log', 'Trees 2', 'Weather']);
+    expect(second.names).toEqual(['Peak']);
+    expect(grid.cell('Trees 2', 2, 2)?.f).toContain('SOAK.');
+    expect(grid.shown('Weather', 1, 1)).toBe(0.5);
+    expect(grid.shown('Trees', 12, 0)).toBe(2);
+    grid.models.remove(second);
+  });
+
+  it('a stop while it is written in the place of another leaves that as it was, with what was typed into it', async () => {
+    const first = await grid.models.write(invented(), writing(true));
+    const typed = grid.book.calculated();
+    grid.book.workbook().getSheetByName('Weather')!.getRange(1, 1).setValue(0.5);
+    await typed;
+    const seen = () => [sheets(grid), [2, 3].flatMap((row) => [0, 1, 2].map((c) => [grid.cell('Trees 2', row, c)?.f, grid.shown('Trees 2', row, c)])), grid.book.workbook().getDefinedNames().map((n) => n.getName())];
+    const before = seen();
+    grid.book.workbook().setActiveSheet(grid.book.workbook().getSheetByName('Weather')!);
+    const signal = { aborted: false };
+    const stopped = grid.models.replace(first, invented(), {
+      live: true,
+      signal,
+      onProgress: (done) => void (signal.aborted = done === 1),
+    });
+    await expect(stopped).rejects.toThrow('writing was stopped');
+    expect(seen()).toEqual(before);
+    expect(grid.book.workbook().getActiveSheet().getSheetName()).toBe('Weather');
+    // and its formulas are still formulas
+    const again = grid.book.calculated();
+    grid.book.workbook().getSheetByName('Weather')!.getRange(1, 1).setValue(0.25);
+    await again;
+    expect(grid.shown('Trees 2', 2, 2)).toBeCloseTo((before[1] as [string, number][])[2]![1] / 2, 9);
+    const { bytes } = await wholeWorkbook(grid.book, grid.models, { settings: {}, today: TODAY });
+    expect((await readXlsx(bytes)).sheets.find((s) => s.name === 'Trees 2')!.tables).toHaveLength(1);
+    grid.models.remove(first);
+    expect(sheets(grid)).toEqual(['Trees', 'Log']);
+  }); // prettier-ignore
+
   it('a stop takes away what was written', async () => {
     const signal = { aborted: false };
     const seen: number[] = [];

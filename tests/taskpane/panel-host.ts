@@ -50,7 +50,12 @@ export function memoryHost(sheets: Record<string, Cell[][]>): MemoryHost {
       written.push(model);
       return { sheets: model.sheets.map(({ name }) => ({ key: name, name })), names: [] };
     },
-    removeSheets: async () => undefined,
+    removeSheets: async ({ sheets }) => sheets.forEach(({ name }) => tables.delete(name)),
+    replaceSheets: async (_old, model): Promise<Receipt> => {
+      written.push(model);
+      return { sheets: model.sheets.map(({ name }) => ({ key: name, name })), names: [] };
+    },
+    sheetKeys: async () => [...tables.keys()].map((name) => ({ key: name, name })),
     readSetting: async (key) => settings.get(key) ?? '',
     writeSetting: async (key, value) => void settings.set(key, value),
     insertFormula: async () => refuse(),

@@ -20,6 +20,13 @@ async function planned() {
   return { host, session, trial, rest, plans: () => plan.mock.calls.length };
 }
 
+/** What the room would write as the depletion of new trees. */
+async function written(session: Session): Promise<string | undefined> {
+  const { sheets } = await session.room.model();
+  const site = JSON.stringify(sheets.find(({ name }) => name === 'Site'));
+  return /"Depletion allowed, new tree".*?"value":([\d.]+)/.exec(site)?.[1];
+}
+
 describe('a value that is tried', () => {
   it('is kept with the season that was planned for it: nothing is planned twice', async () => {
     const { session, trial, rest, plans } = await planned();
@@ -35,9 +42,7 @@ describe('a value that is tried', () => {
     expect(session.draft.site.depletionNew).toBe(0.1);
     expect(trial.active).toBe(false);
     // what is written and saved is that season
-    const { sheets } = await session.room.model();
-    const site = JSON.stringify(sheets.find(({ name }) => name === 'Site'));
-    expect(/"Depletion allowed, new tree".*?"value":([\d.]+)/.exec(site)?.[1]).toBe('0.1');
+    expect(await written(session)).toBe('0.1');
   });
 
   it('is planned again when the trees have changed since', async () => {
@@ -60,15 +65,50 @@ describe('a value that is tried', () => {
     expect(session.draft.site.depletionNew).toBe(0.1);
   });
 
-  it('leaves the room with the kept season when it is discarded', async () => {
-    const { session, trial, rest } = await planned();
-    const { waterings } = session.plan!;
+  it('that is discarded leaves the plan that stood before, at once and in the room too', async () => {
+    const { session, trial, rest, plans } = await planned();
+    const before = session.plan;
+    trial.set('depletionNew', 0.2);
+    await rest();
     trial.set('depletionNew', 0.1);
     await rest();
+    expect(await written(session)).toBe('0.1');
+    const asked = plans();
     trial.discard();
-    await rest();
-    expect(trial.active).toBe(false);
-    expect(session.plan?.waterings).toBe(waterings);
+    expect([trial.active, trial.running, trial.plan]).toEqual([false, undefined, undefined]);
+    expect(session.plan).toBe(before);
+    expect(await written(session)).toBe('0.3');
+    expect(plans()).toBe(asked);
     expect(session.draft.site.depletionNew).toBeUndefined();
+    // and so again with what is tried next
+    trial.set('depletionNew', 0.15);
+    await rest();
+    expect(await written(session)).toBe('0.15');
+    trial.set('depletionNew', 0.3);
+    expect(trial.active).toBe(false);
+    expect(await written(session)).toBe('0.3');
+    expect(plans()).toBe(asked + 1);
+  });
+
+  it('that is discarded while it is planned never becomes the plan of the room', async () => {
+    const { session, trial } = await planned();
+    trial.set('depletionNew', 0.1);
+    await vi.waitFor(() => expect(trial.running?.done).toBeGreaterThan(0), { interval: 1 });
+    trial.discard();
+    await new Promise((later) => setTimeout(later, 300));
+    expect(await written(session)).toBe('0.3');
+  });
+
+  it('and the plan before it are not both held once one of them is the plan', async () => {
+    const { session, trial, rest } = await planned();
+    trial.set('depletionNew', 0.1);
+    await rest();
+    await trial.keep();
+    expect(await session.room.back()).toBe(false);
+    trial.set('depletionNew', 0.2);
+    await rest();
+    await session.setSite('crewHours', 4);
+    expect(trial.active).toBe(false);
+    expect(await session.room.back()).toBe(false);
   });
 });

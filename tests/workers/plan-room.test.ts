@@ -285,6 +285,71 @@ describe('stopping and breaking down', () => {
   });
 });
 
+describe('a plan that is held', () => {
+  const first = ask({ cells: TREES });
+  const other = ask({ cells: TREES }, { draft: draft({ site: { crewHours: 2 } }) });
+  const rows = async (room: PlanRoom) => {
+    const { sheets } = await room.model();
+    return JSON.stringify(sheets.find(({ name }) => name === 'Site'));
+  };
+  const line = (workers: ReturnType<typeof copyingWorker>[]) =>
+    roomLine({ rasterise, patience: 30, start: () => (workers.push(copyingWorker()), workers.at(-1)!) }); // prettier-ignore
+
+  it.each(['here', 'behind a line'] as const)('is the plan again, once: %s', async (where) => {
+    const room = where === 'here' ? roomHere({ fonts, rasterise }) : line([]);
+    expect(await room.back()).toBe(false);
+    await room.plan(first);
+    const before = await rows(room);
+    await room.hold();
+    await room.plan(other);
+    expect(await rows(room)).not.toBe(before);
+    expect(await room.back()).toBe(true);
+    expect(await rows(room)).toBe(before);
+    expect(await room.back()).toBe(false);
+    await room.hold();
+    await room.release();
+    expect(await room.back()).toBe(false);
+  });
+
+  it('is not planned again by the worker that has it, and is by one that takes its place', async () => {
+    const workers: ReturnType<typeof copyingWorker>[] = [];
+    const room = line(workers);
+    let plans = 0;
+    const counted = (worker: ReturnType<typeof copyingWorker>): void => {
+      const { post } = worker;
+      worker.post = (message, handedOver) => {
+        if (message.kind === 'ask' && message.question === 'plan') plans++;
+        post(message, handedOver);
+      };
+    };
+    await room.read({ cells: TREES }, draft());
+    counted(workers[0]!);
+    await room.plan(first);
+    const before = await rows(room);
+    await room.hold();
+    await room.plan(other);
+    await room.back();
+    expect([await rows(room), plans]).toEqual([before, 2]);
+    await room.hold();
+    await room.plan(other);
+    workers[0]!.breakDown('out of memory');
+    expect(await room.back()).toBe(true);
+    expect(await rows(room)).toBe(before);
+    expect([workers.length, plans]).toEqual([2, 3]);
+  });
+
+  it('is not replaced by one that was stopped too late', async () => {
+    const room = line([]);
+    await room.plan(first);
+    const before = await rows(room);
+    await room.hold();
+    const late = room.plan(other);
+    expect(await room.back()).toBe(true);
+    await late;
+    expect(await rows(room)).toBe(before);
+  });
+});
+
 describe('reading a sheet', () => {
   const room = roomHere({ fonts, rasterise });
   const read = (cells: Cell[][], more: Partial<Draft> = {}) => room.read({ cells }, draft(more));

@@ -2,6 +2,7 @@
 import { css, html, nothing } from 'lit';
 import type { ExportKind, ExportWish, PlanSummary } from '../../workers/plan-room.js';
 import { CREW_LANGUAGES, type CrewLanguage } from '../../workbook/crew-words.js';
+import { builtOf } from '../built.js';
 import { draftText } from '../draft.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, chosenIn, options } from '../parts/pieces.js';
@@ -144,10 +145,11 @@ export class BuildFiles extends SessionElement {
                 b.whole,
                 b.wholeNote,
                 () =>
-                  void this.save(b.whole, async () => ({
-                    name: b.wholeName,
-                    bytes: await whole(),
-                  })),
+                  void this.save(b.whole, async () => {
+                    // the file keeps what was built, under the names sheets have by now
+                    await builtOf(session).load();
+                    return { name: b.wholeName, bytes: await whole() };
+                  }),
                 busy,
               )
         }

@@ -1,37 +1,22 @@
-/** Writes the plan's sheets into the open workbook, with progress by sheet; can be stopped, and taken back. */
+/** Writes the plan's sheets into the open workbook, with progress by sheet; can be stopped. */
 import { css, html, nothing } from 'lit';
 import type { PlanSummary } from '../../workers/plan-room.js';
-import { builtOf } from '../built.js';
-import type { Receipt } from '../host.js';
+import { buildingOf, LIVE_ROWS } from '../building.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, planner, progressBar } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { trialOf } from '../trial.js';
 import { buildWords } from '../words/build.js';
 
-/** Rows above which our own functions make a workbook slow; assumption. */
-export const LIVE_ROWS = 1000;
-
-interface Writing {
-  done: number;
-  total: number;
-  says: string;
-}
-
 export class BuildSheets extends SessionElement {
   static override properties = {
     ...SessionElement.properties,
     plan: { attribute: false },
-    writing: { state: true },
     wanted: { state: true },
-    notes: { state: true },
   };
   declare plan: PlanSummary;
-  declare private writing: Writing | undefined;
   /** as the person has switched it; undefined: as suggested */
   declare private wanted: boolean | undefined;
-  declare private notes: readonly string[];
-  private stopper: AbortController | undefined;
 
   static override styles = [
     base,
@@ -42,20 +27,12 @@ export class BuildSheets extends SessionElement {
         font-size: 0.875rem;
         font-weight: 650;
       }
-      .built {
-        padding: 8px;
-        margin-top: 8px;
-        background: var(--sand);
-        border-radius: 6px;
-      }
     `,
   ];
 
   constructor() {
     super();
-    this.writing = undefined;
     this.wanted = undefined;
-    this.notes = [];
   }
 
   private get b() {
@@ -65,77 +42,21 @@ export class BuildSheets extends SessionElement {
     return this.wanted ?? this.plan.picks.length <= LIVE_ROWS;
   }
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.lookAgain();
-  }
-  private async lookAgain(): Promise<void> {
-    await this.session.attempt(async () => {
-      await builtOf(this.session).load();
-      this.requestUpdate();
-    });
-  }
-
   private async build(): Promise<void> {
-    const { session, b, f } = this;
-    if (this.writing) return;
-    const stopper = (this.stopper = new AbortController());
-    const progress = (done: number, total: number, says: string): void => {
-      this.writing = { done, total, says };
-      session.say(says);
-    };
-    this.notes = [];
-    progress(0, 1, b.preparing);
-    try {
-      // what was typed a moment ago counts; if the plan rests on it, the plan is withdrawn and that is said
-      await session.refresh();
-      if (!session.plan) return;
-      const model = await session.room.model(session.livingPapers);
-      if (stopper.signal.aborted) return session.say(b.cancelled);
-      await session.whileWriting(async () => {
-        const receipt = await session.host.writeModel(model, {
-          live: this.live,
-          signal: stopper.signal,
-          onProgress: (done, total, sheet) => {
-            const line = b.writing(f, Math.min(done + 1, total), total, sheet);
-            progress(done, total, done + 1 < total ? line : b.last(line));
-          },
-        });
-        await builtOf(session).add(receipt);
-        this.notes = receipt.notes ?? [];
-        session.say(b.done(f, receipt.sheets.length, receipt.sheets[0]?.name ?? ''), 'fine');
-      });
-    } catch (error) {
-      if (stopper.signal.aborted) session.say(b.cancelled);
-      else session.sayError(error);
-    } finally {
-      this.writing = undefined;
-      await this.lookAgain();
-      await this.updateComplete;
-      const next = this.renderRoot.querySelector<HTMLElement>('#undo-build, #build-sheets');
-      next?.focus();
-    }
-  }
-
-  private async undo(): Promise<void> {
-    const { session, b, f } = this;
-    session.say(b.undoing);
-    await session.attempt(() =>
-      session.whileWriting(async () => {
-        const gone = await builtOf(session).undo();
-        this.notes = [];
-        if (gone) session.say(b.undone(f, gone.sheets.length), 'fine');
-      }),
-    );
-    this.requestUpdate();
+    const written = await buildingOf(this.session).build(this.live);
     await this.updateComplete;
+    if (written) this.dispatchEvent(new CustomEvent('wrote'));
+    else this.focusBuild();
+  }
+  focusBuild(): void {
     this.renderRoot.querySelector<HTMLElement>('#build-sheets')?.focus();
   }
 
   protected override render() {
-    const { b, session, writing, notes } = this;
+    const { b, session } = this;
+    const building = buildingOf(session);
+    const { writing, notes } = building;
     const tried = trialOf(session).active;
-    const last = builtOf(session).receipts.at(-1);
     return html`
       <p class="quiet">${b.lead}</p>
       ${this.choice()} ${this.logChoice()}
@@ -145,7 +66,7 @@ export class BuildSheets extends SessionElement {
           id: 'build-sheets',
           disabled: writing !== undefined || tried,
         })}
-        ${writing ? button(b.cancel, () => this.stopper?.abort(), { id: 'cancel-build' }) : nothing}
+        ${writing ? button(b.cancel, () => building.cancel(), { id: 'cancel-build' }) : nothing}
       </div>
       ${tried ? html`<p class="quiet gap">${buildWords(session.language).trial.first}</p>` : nothing}
       ${
@@ -154,7 +75,6 @@ export class BuildSheets extends SessionElement {
               <p class="quiet">${writing.says}</p>`
           : nothing
       }
-      ${last && !writing ? this.built(last) : nothing}
       ${
         notes.length === 0
           ? nothing
@@ -167,7 +87,8 @@ export class BuildSheets extends SessionElement {
   }
 
   private choice() {
-    const { b, f, plan, live, writing } = this;
+    const { b, f, plan, live } = this;
+    const { writing } = buildingOf(this.session);
     const radio = (value: boolean, id: string, label: string, note: string) =>
       html`<label class="check"
         ><input
@@ -187,7 +108,8 @@ export class BuildSheets extends SessionElement {
   }
 
   private logChoice() {
-    const { b, session, writing } = this;
+    const { b, session } = this;
+    const { writing } = buildingOf(session);
     const { visits, contract } = session.read.papers;
     if (visits || contract) return html`<p class="quiet gap" id="log-goes-too">${b.logThere}</p>`;
     return html`<label class="check gap"
@@ -199,29 +121,6 @@ export class BuildSheets extends SessionElement {
         @change=${(event: Event) => void session.setWantsLog((event.target as HTMLInputElement).checked)}
       /><span>${b.log}. <span class="quiet">${b.logNote}</span></span></label
     >`;
-  }
-
-  private built({ sheets }: Receipt) {
-    const { b, f, session } = this;
-    const first = sheets[0]?.name;
-    return html`<div class="built" id="built">
-      <p>${b.built}: <span translate="no">${sheets.map(({ name }) => name).join(', ')}</span></p>
-      <div class="buttons">
-        ${button(b.undo, () => void this.undo(), {
-          id: 'undo-build',
-          name: `${b.undo}. ${b.undoOf(f, sheets.length)}${sheets.map(({ name }) => name).join(', ')}`,
-        })}
-        ${
-          first === undefined
-            ? nothing
-            : button(
-                b.open(first),
-                () => void session.attempt(() => session.host.showCell(0, 0, first)),
-                { id: 'open-built' },
-              )
-        }
-      </div>
-    </div>`;
   }
 }
 define('sb-build-sheets', BuildSheets);

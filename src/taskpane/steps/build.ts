@@ -9,11 +9,14 @@ import { buildWords } from '../words/build.js';
 import './build-files.js';
 import './build-picture.js';
 import './build-sheets.js';
+import type { BuildSheets } from './build-sheets.js';
 import './build-summary.js';
 import type { Onward } from './build-summary.js';
 import './build-tree.js';
 import './build-trial.js';
 import './build-what-if.js';
+import './built-sets.js';
+import type { BuiltSets } from './built-sets.js';
 
 /** Parts that open when they are asked for; what stands in them is made then. */
 type Part = 'trial' | 'means' | 'crew' | 'tree' | 'coils' | 'what-if' | 'files' | 'notes';
@@ -78,6 +81,8 @@ export class BuildStep extends SessionElement {
       ${session.canPlan ? nothing : html`<p class="quiet gap">${w.build.nothing}</p>`}
       ${planning ? html`${progressBar(w.build.planning, planning.done, planning.total)}` : nothing}
       ${shown ? this.season(shown) : nothing}
+      <sb-built-sets .session=${session} @gone=${() => this.toBuilding()}></sb-built-sets>
+      ${shown ? this.files(shown) : nothing}
     `;
   }
 
@@ -146,13 +151,31 @@ export class BuildStep extends SessionElement {
       }
       <div class="sheets">
         <h3 id="sheets-title" tabindex="-1">${b.sheets.title}</h3>
-        <sb-build-sheets .session=${session} .plan=${plan}></sb-build-sheets>
-      </div>
-      <div class="sheets">
-        <h3 id="files-title" tabindex="-1">${b.files.title}</h3>
-        <sb-build-files .session=${session} .plan=${plan}></sb-build-files>
+        <sb-build-sheets
+          .session=${session}
+          .plan=${plan}
+          @wrote=${() => void this.builtSets()?.focusNewest()}
+        ></sb-build-sheets>
       </div>
     `;
+  }
+
+  private files(plan: PlanSummary) {
+    const { session } = this;
+    return html`<div class="sheets">
+      <h3 id="files-title" tabindex="-1">${buildWords(session.language).files.title}</h3>
+      <sb-build-files .session=${session} .plan=${plan}></sb-build-files>
+    </div>`;
+  }
+
+  private builtSets(): BuiltSets | null {
+    return this.renderRoot.querySelector<BuiltSets>('sb-built-sets');
+  }
+  /** To where sheets are built, or planned first. */
+  private toBuilding(): void {
+    const sheets = this.renderRoot.querySelector<BuildSheets>('sb-build-sheets');
+    if (sheets) sheets.focusBuild();
+    else this.renderRoot.querySelector<HTMLElement>('#plan')?.focus();
   }
 
   /** Past the pictures, to a part's heading: seen at the top, and read aloud. */

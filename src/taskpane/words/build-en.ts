@@ -156,7 +156,42 @@ export const buildEn = {
     cancelled: 'Building was stopped. The sheets are as they were before.',
     done: (f: Formats, n: number, first: string) =>
       `${counted(f, n, 'sheet')} written, from “${first}” on.`,
+    doneAgain: (f: Formats, n: number, first: string) =>
+      `${counted(f, n, 'sheet')} built again in place of the old, from “${first}” on.`,
     built: 'Written by this panel',
+    made: (when: string) => `Made ${when}:`,
+    madeOnce: 'Made earlier:',
+    sheetsFrom: (f: Formats, n: number, first: string) =>
+      n === 1 ? `the sheet “${first}”.` : `${counted(f, n, 'sheet')}, from “${first}” on.`,
+    which: 'Which sheets',
+    ofPlan: 'Of the plan as it stands.',
+    ofInputs: 'Of what the plan is made from, as it stands.',
+    ofEarlier: (what: string) => `Of an earlier plan, made before a change of ${what}.`,
+    ofUnknown:
+      'Whether they are of the plan as it stands cannot be told: what they were made from is not known.',
+    parts: {
+      trees: 'the trees',
+      units: 'the units',
+      site: (names: string) => `the site (${names})`,
+      weather: 'the weather',
+      rules: 'the rules',
+      kit: 'the kit',
+      contract: 'the contract or the limits',
+    },
+    andMore: (f: Formats, n: number) => `${f.whole(n)} more`,
+    again: 'Build again in its place',
+    againOf: (first: string) => `Build again in its place: the sheets from “${first}” on`,
+    againKeeps:
+      'Built again, visits, meters, clocks and bags typed into them are carried over. What else was typed there goes, and formulas of yours that point there may lose their place.',
+    againTakes:
+      'Built again, what was typed into them goes, and formulas of yours that point there may lose their place.',
+    wouldBeLost: (f: Formats, n: number, sheet: string) =>
+      `Nothing was written: ${counted(f, n, 'row')} of “${sheet}” cannot be read and would be lost. Correct them first, or take the sheets away.`,
+    takeAway: 'Take away',
+    visitsToo: (f: Formats, n: number, sheet: string) =>
+      `“${sheet}” holds ${counted(f, n, 'visit')}. They go with the sheets.`,
+    takeVisits: 'Take them away',
+    leave: 'Leave them',
     notes: 'What the spreadsheet did not take',
     open: (sheet: string) => `Go to “${sheet}”`,
     undo: 'Undo build',

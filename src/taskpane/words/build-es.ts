@@ -133,7 +133,41 @@ export const buildEs: BuildWords = {
     cancel: 'Cancelar',
     cancelled: 'Se detuvo la creación. Las hojas están como antes.',
     done: (f, n, first) => `${counted(f, n, 'hoja escrita', 'hojas escritas')}, desde «${first}».`,
+    doneAgain: (f, n, first) =>
+      `${counted(f, n, 'hoja creada', 'hojas creadas')} de nuevo en lugar de las anteriores, desde «${first}».`,
     built: 'Escrito por este panel',
+    made: (when) => `Hechas el ${when}:`,
+    madeOnce: 'Hechas antes:',
+    sheetsFrom: (f, n, first) =>
+      n === 1 ? `la hoja «${first}».` : `${counted(f, n, 'hoja')}, desde «${first}».`,
+    which: 'Qué hojas',
+    ofPlan: 'Del plan como está.',
+    ofInputs: 'De aquello de lo que sale el plan, como está.',
+    ofEarlier: (what) => `De un plan anterior, hechas antes de un cambio en ${what}.`,
+    ofUnknown: 'No se puede decir si son del plan como está: no se sabe de qué se hicieron.',
+    parts: {
+      trees: 'los árboles',
+      units: 'las unidades',
+      site: (names) => `el sitio (${names})`,
+      weather: 'el clima',
+      rules: 'las reglas',
+      kit: 'el equipo',
+      contract: 'el contrato o los límites',
+    },
+    andMore: (f, n) => `${f.whole(n)} más`,
+    again: 'Crear de nuevo en su lugar',
+    againOf: (first) => `Crear de nuevo en su lugar: las hojas desde «${first}»`,
+    againKeeps:
+      'Al crearlas de nuevo se conservan las visitas, los medidores, los relojes y las bolsas que se escribieron en ellas. Lo demás que se escribió allí se va, y las fórmulas suyas que apuntan allí pueden perder su sitio.',
+    againTakes:
+      'Al crearlas de nuevo se va lo que se escribió en ellas, y las fórmulas suyas que apuntan allí pueden perder su sitio.',
+    wouldBeLost: (f, n, sheet) =>
+      `No se escribió nada: ${counted(f, n, 'fila')} de «${sheet}» no se ${n === 1 ? 'puede' : 'pueden'} leer y se ${n === 1 ? 'perdería' : 'perderían'}. Corríjalas primero, o quite las hojas.`,
+    takeAway: 'Quitar',
+    visitsToo: (f, n, sheet) =>
+      `«${sheet}» tiene ${counted(f, n, 'visita')}. Se van con las hojas.`,
+    takeVisits: 'Quitarlas',
+    leave: 'Dejarlas',
     notes: 'Lo que la hoja de cálculo no aceptó',
     open: (sheet) => `Ir a «${sheet}»`,
     undo: 'Deshacer la creación',

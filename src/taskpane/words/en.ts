@@ -85,6 +85,7 @@ export const en = {
     planned: (f: Formats, trees: number) => `${counted(f, trees, 'tree')} planned`,
     over: (f: Formats, days: number) => `${counted(f, days, 'day')} over hours`,
     unread: 'not read yet',
+    sheetsOld: 'sheets of an earlier plan',
   },
   trees: {
     which: 'Which sheet holds the trees',
@@ -291,6 +292,7 @@ export const en = {
     done: (from: string, to: string) => `Season ${from} to ${to} is planned.`,
     nothing: 'There is no row that can be planned. See Trees.',
     withdrawn: 'Something the plan is made from has changed. Plan again to see the effect.',
+    sheetsOld: 'Sheets in this workbook are of the plan before: Build lists them.',
     treesPlanned: 'trees planned',
     cannotBeKept: 'cannot be kept',
     notPlanned: 'rows not planned',

@@ -98,6 +98,7 @@ export const es: Words = {
     planned: (f, trees) => counted(f, trees, 'árbol planificado', 'árboles planificados'),
     over: (f, days) => `${counted(f, days, 'día sin horas bastantes', 'días sin horas bastantes')}`,
     unread: 'aún sin leer',
+    sheetsOld: 'hojas de un plan anterior',
   },
   trees: {
     which: 'Qué hoja tiene los árboles',
@@ -303,6 +304,7 @@ export const es: Words = {
     done: (from, to) => `La temporada del ${from} al ${to} está planificada.`,
     nothing: 'No hay ninguna fila que se pueda planificar. Vea Árboles.',
     withdrawn: 'Algo de lo que sale el plan ha cambiado. Planifique de nuevo para ver el efecto.',
+    sheetsOld: 'En este libro hay hojas del plan de antes: Crear las enumera.',
     treesPlanned: 'árboles planificados',
     cannotBeKept: 'no se pueden sostener',
     notPlanned: 'filas sin planificar',

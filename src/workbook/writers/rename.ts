@@ -13,7 +13,7 @@ export interface NamesInUse {
 }
 
 /** Longest name of a sheet and of a table or defined name [characters]. */
-const LONGEST_SHEET = 31;
+export const LONGEST_SHEET = 31;
 const LONGEST_NAME = 255;
 /** Names of sheets a spreadsheet program keeps for itself. */
 const RESERVED_SHEETS = ['history'];
@@ -21,7 +21,7 @@ const RESERVED_SHEETS = ['history'];
 const key = (name: string): string => name.toLowerCase();
 
 /** Gives names that nobody has, and remembers them. */
-function nameGiver(taken: Iterable<string>, longest: number, joint: string) {
+export function nameGiver(taken: Iterable<string>, longest: number, joint: string) {
   const used = new Set([...taken].map(key));
   return (wanted: string): string => {
     let name = wanted.slice(0, longest);
