@@ -65,6 +65,8 @@ export class Session {
   opened = 0;
   /** a log of visits goes with the sheets of the plan */
   wantsLog = false;
+  /** formulas of the sheets as the person has switched them, our own or not; undefined: as suggested */
+  wantsLive: boolean | undefined;
   /** the person has said to plan without rules that cannot be read */
   leaveOutBroken = false;
   told: Told = { sentence: '', kind: 'quiet', english: false };
@@ -185,6 +187,7 @@ export class Session {
     this.forgetPlan();
     this.opened++;
     this.leaveOutBroken = false;
+    this.wantsLive = undefined;
     this.draft = emptyDraft();
     const language = await kept('language');
     if (language === 'en' || language === 'es') this.language = language;
@@ -351,6 +354,11 @@ export class Session {
     this.wantsLog = wants;
     this.changed();
     await this.host.writeSetting('log', wants ? 'yes' : '');
+  }
+
+  setWantsLive(live: boolean): void {
+    this.wantsLive = live;
+    this.changed();
   }
 
   /** Plans the season; what goes wrong is said. A second call while one is under way does nothing. */

@@ -220,6 +220,10 @@ describe('the sheets', () => {
 
   it('stand behind those that are open; a name in use gets a number; the plan stays', async () => {
     await page.locator('#native').check();
+    // the choice outlives a look at something else
+    await page.locator('[data-place=contract]').click();
+    await page.locator('[data-place=build]').click();
+    expect(await page.locator('#native').isChecked()).toBe(true);
     await page.locator('#build-sheets').click();
     // the grid works out some thousand formulas
     await soon(told, 150_000).toMatch(/^\d+ sheets written, from “/);

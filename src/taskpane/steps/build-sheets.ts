@@ -12,11 +12,8 @@ export class BuildSheets extends SessionElement {
   static override properties = {
     ...SessionElement.properties,
     plan: { attribute: false },
-    wanted: { state: true },
   };
   declare plan: PlanSummary;
-  /** as the person has switched it; undefined: as suggested */
-  declare private wanted: boolean | undefined;
 
   static override styles = [
     base,
@@ -30,16 +27,11 @@ export class BuildSheets extends SessionElement {
     `,
   ];
 
-  constructor() {
-    super();
-    this.wanted = undefined;
-  }
-
   private get b() {
     return buildWords(this.session.language).sheets;
   }
   private get live(): boolean {
-    return this.wanted ?? this.plan.picks.length <= LIVE_ROWS;
+    return this.session.wantsLive ?? this.plan.picks.length <= LIVE_ROWS;
   }
 
   private async build(): Promise<void> {
@@ -97,7 +89,7 @@ export class BuildSheets extends SessionElement {
           id=${id}
           .checked=${live === value}
           ?disabled=${writing !== undefined}
-          @change=${() => (this.wanted = value)}
+          @change=${() => this.session.setWantsLive(value)}
         /><span>${label}. <span class="quiet">${note}</span></span></label
       >`;
     return html`<fieldset>
