@@ -66,7 +66,7 @@ export class ShiftSearch {
   private readonly known = new Map<number, Path>();
 
   /**
-   * @param before - minutes by which each day was too long before any relief: none becomes longer than that
+   * @param before - minutes by which each day was too long before any relief: those that fitted stay so
    * @param mostWalks - trees walked at most
    */
   constructor(
@@ -252,14 +252,17 @@ export class ShiftSearch {
   }
 
   /**
-   * Takes rhythms back until no day is longer than it was before, by the rounds themselves.
+   * Takes rhythms back until every day that fitted fits, and none is longer than the longest was, by the rounds themselves.
    *
    * @returns minutes by which each day is too long then; undefined if that cannot be had
    */
   private takeBack(): Float64Array | undefined {
+    const longest = Math.max(...this.before);
     while (this.work.checks < this.mostChecks) {
       const over = this.work.over(this.rhythms);
-      const longer = over.map((minutes, day) => Math.max(0, minutes - this.before[day]!));
+      const longer = over.map((minutes, day) =>
+        Math.max(0, minutes - (this.before[day]! > 0 ? longest : 0)),
+      );
       this.learn(over);
       if (longer.every((minutes) => minutes <= HAIR)) return over;
       const before = [...this.rhythms];

@@ -55,7 +55,7 @@ interface Version {
 }
 
 /**
- * Relieves days with more work than hours. No day is longer than before, and no row has more stress, more than one watering
+ * Relieves days with more work than hours. No day that fitted is too long afterwards, and no row has more stress, more than one watering
  * more, or much more water (`Limits`). Deterministic; what it takes is bounded in trees walked.
  *
  * @param input - the one the plans were made from
