@@ -5,6 +5,8 @@ import { withinStock } from '../engine/plan/within-stock.js';
 import { crewedSeason, type CrewedSeason } from '../engine/plan/crewed-season.js';
 import { replan } from '../engine/plan/replan.js';
 import { planSeason, type SeasonInput } from '../engine/plan/season.js';
+import type { OwedTo } from '../engine/plan/shift-limits.js';
+import { owedTo } from '../engine/contract/contract-plan.js';
 import { whatIf, type WhatIfRow } from '../engine/plan/what-if.js';
 import type { SeasonPlan, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
@@ -181,11 +183,11 @@ export async function replanFromTablesBy(
   planner: (season: SeasonInput) => Promise<SeasonPlan>,
   solve?: Solve,
 ): Promise<ReplannedJob> {
-  const { season, build, notes, remarks, papers, units } = readyJob(input);
+  const { season, build, notes, remarks, papers, owed, units } = readyJob(input);
   const { clauses, short } = papers;
   const { log, today } = again;
   const { plan: separate, note } = await withinStock(season, await planner(season), solve);
-  const before = keptContract(season, crewedSeason(season, separate).plan, clauses).plan;
+  const before = keptContract(season, crewedSeason(season, separate, owed).plan, clauses).plan;
   const replanned = replan(season, before, newsOf(again));
   const { sites, problems, notes: found } = replanned;
   const { plan, rows } = keptAhead(replanned, clauses, today);
@@ -244,6 +246,8 @@ function readyJob(input: PlanJobInput): {
   notes: string[];
   remarks: string[];
   papers: PapersReading;
+  /** least visits of the contract, which relief must not take away */
+  owed: OwedTo;
   units: Units;
 } {
   const units = input.units ?? 'US';
@@ -291,10 +295,12 @@ function readyJob(input: PlanJobInput): {
     ...(input.onProgress && { onProgress: input.onProgress }),
     ...(input.signal && { signal: input.signal }),
   };
+  const { seasonFrom, seasonTo } = setup.site;
+  const owed: OwedTo = ({ tree }) => owedTo(tree, papers.clauses, seasonFrom, seasonTo);
   const finish: ReturnType<typeof readyJob>['finish'] = (separate, stockNote = '') => {
     if (stockNote !== '') notes.push(stockNote);
-    const { plan, sites, moves, stayed } = crewedSeason(season, separate);
-    remarks.push(...visitRemarks(sites, moves.length));
+    const { plan, sites, shifted, moves, stayed } = crewedSeason(season, separate, owed);
+    remarks.push(...visitRemarks(sites, moves.length, shifted));
     if (stayed > 0)
       notes.push(`${many(stayed, 'row')} kept its waterings on a full day: earlier ones would leave the tree dry.`); // prettier-ignore
     const kept = keptContract(season, plan, papers.clauses);
@@ -336,7 +342,7 @@ function readyJob(input: PlanJobInput): {
       },
     }; // prettier-ignore
   };
-  return { season, finish, build, notes, remarks, papers, units };
+  return { season, finish, build, notes, remarks, papers, owed, units };
 }
 
 const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
@@ -345,7 +351,7 @@ const keptRemark = (rows: number): string[] =>
   rows === 0 ? [] : [`${many(rows, 'row')} of trees come${rows === 1 ? 's' : ''} more often than its soil asks, for the contract’s least visits.`]; // prettier-ignore
 
 /** What was done to the visits, in sentences. */
-function visitRemarks(sites: CrewedSeason['sites'], moved: number): string[] {
+function visitRemarks(sites: CrewedSeason['sites'], moved: number, shifted = 0): string[] {
   const remarks: string[] = [];
   const joined = sites.flatMap((site) =>
     site.kept === 'joined' && site.joined ? [{ ...site, joined: site.joined }] : [],
@@ -360,6 +366,8 @@ function visitRemarks(sites: CrewedSeason['sites'], moved: number): string[] {
         `Visits of ${many(joined.length, 'site')} are joined: ${now} drives instead of ${before}.`,
       );
   }
+  if (shifted > 0)
+    remarks.push(`${many(shifted, 'row')} watered in another rhythm, away from days with more work than hours.`); // prettier-ignore
   if (moved > 0)
     remarks.push(`${many(moved, 'watering')} moved to an earlier day, away from days with more work than hours.`); // prettier-ignore
   return remarks;

@@ -2,7 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { crewedSeason } from '../../src/engine/plan/crewed-season.js';
 import { joinVisits } from '../../src/engine/plan/joint-visits.js';
+import { plannerOf } from '../../src/engine/plan/path.js';
 import { planSeason } from '../../src/engine/plan/season.js';
+import { shiftedSeason } from '../../src/engine/plan/shifted-season.js';
 import { allowed } from '../../src/engine/rules/rule-table.js';
 import { inventedSeason, NOZZLE, STAGED, TRUCK } from './invented-season.js';
 
@@ -17,11 +19,13 @@ describe('a crewed season', () => {
     const season = busy(seed, 2);
     const plan = planSeason(season);
     const joint = joinVisits(season, plan).plan;
+    const by = plannerOf(season);
+    const shifted = shiftedSeason(season, plan, joinVisits(season, plan, by), by).plan;
     const crewed = crewedSeason(season, plan);
     const over = (days: typeof plan.crewDays): number => days.filter((d) => d.overload).length;
     expect(over(crewed.plan.crewDays)).toBeLessThanOrEqual(over(joint.crewDays));
     crewed.plan.trees.forEach(({ tree, chosen }, k) => {
-      const before = joint.trees[k]!.chosen;
+      const before = shifted.trees[k]!.chosen;
       const litres = (waterings: typeof chosen.plan): number =>
         waterings.reduce((sum, w) => sum + w.litres, 0);
       expect(litres(chosen.plan)).toBeCloseTo(litres(before.plan), 9);

@@ -52,8 +52,15 @@ function relieve(group: readonly number[], day: number, work: Workload, freedom:
     }
 }
 
+/**
+ * Jobs whose rounds are worked out at most, counted each time: what is not looked at by then stays on its day, so that a city's
+ * list with many full days still plans in minutes.
+ */
+const MOST_JOBS = 300_000;
+
 /** Which jobs stand on which day, and whether they fit. */
 class Workload {
+  private asked = 0;
   private readonly onDay = new Map<number, Set<number>>();
   private readonly known = new Map<number, boolean>();
 
@@ -91,6 +98,7 @@ class Workload {
   private over(jobs: readonly number[]): boolean {
     if (jobs.length === 0) return false;
     if (this.hopeless(jobs)) return true;
+    this.asked += jobs.length;
     return (
       roundsOf(
         jobs.map((i) => this.jobs[i]!),
@@ -106,6 +114,7 @@ class Workload {
   }
 
   fits(day: number, more: readonly number[]): boolean {
+    if (this.asked > MOST_JOBS) return false;
     return !this.overloaded(day) && !this.over([...this.of(day), ...more].sort((a, b) => a - b));
   }
 

@@ -1,6 +1,6 @@
 /** The waterings of a plan that need a person, as work at a site. */
 import { minutesAtTree } from '../plan/option.js';
-import type { CrewTask, Device, TreePlan } from '../plan/model.js';
+import type { CrewTask, Device, Tree, TreePlan } from '../plan/model.js';
 import { isPlace, middleOf, type Place } from './place.js';
 import type { Job } from './rounds.js';
 
@@ -22,17 +22,14 @@ export function crewJobs(trees: readonly TreePlan[], kit: readonly Device[]): Ta
     chosen.plan.forEach((watering, w) => {
       const device = byName.get(watering.device);
       if (!device || device.automatic) return;
-      const fromTruck =
-        device.family === 'tanker' || (device.family === 'bag' && tree.tap === false);
       const litres = watering.litres * tree.count;
-      const minutes =
-        minutesAtTree(device, watering.litres, fromTruck ? truck : undefined) * tree.count;
+      const { minutes, trucked } = workAt(tree, device, watering.litres, truck);
       jobs.push({
         site: tree.site,
         address: tree.address,
         place: places.get(tree.site),
         minutes,
-        trucked: fromTruck ? litres : 0,
+        trucked,
         task: { tree, watering, litres, minutes },
         row,
         watering: w,
@@ -40,6 +37,25 @@ export function crewJobs(trees: readonly TreePlan[], kit: readonly Device[]): Ta
     }),
   );
   return jobs;
+}
+
+/**
+ * One watering of all trees of a row: crew minutes without the drive [min], and water that comes on a truck [L].
+ *
+ * @param litres - for one tree
+ * @param truck - the truck of the kit, if it has one
+ */
+export function workAt(
+  { tap, count }: Tree,
+  device: Device,
+  litres: number,
+  truck: Device | undefined,
+): { minutes: number; trucked: number } {
+  const fromTruck = device.family === 'tanker' || (device.family === 'bag' && tap === false);
+  return {
+    minutes: minutesAtTree(device, litres, fromTruck ? truck : undefined) * count,
+    trucked: fromTruck ? litres * count : 0,
+  };
 }
 
 function placesOf(trees: readonly TreePlan[]): Map<string, Place> {

@@ -105,14 +105,18 @@ export function joinSites(
   return { trees: joined, sites };
 }
 
-function topUpOf({ topUp = TOP_UP }: Site): number {
+/** @throws Problem if the share is not from 0 to 1 */
+export function topUpOf({ topUp = TOP_UP }: Site): number {
   if (!(topUp >= 0 && topUp <= 1))
     throw new Problem(`the top-up share is ${topUp}; a share from 0 to 1 is accepted`);
   return topUp;
 }
 
 /** Rows whose chosen means need a person, by site. */
-function rowsBySite(trees: readonly TreePlan[], planner: TreePlanner): Map<string, number[]> {
+export function rowsBySite(
+  trees: readonly TreePlan[],
+  planner: TreePlanner,
+): Map<string, number[]> {
   const timed = new Set(planner.setting.kit.filter((d) => d.automatic).map((d) => d.name));
   const sites = new Map<string, number[]>();
   trees.forEach(({ tree, chosen }, row) => {
@@ -149,7 +153,11 @@ function joinSite(
 }
 
 /** All trees of a site through the season: on a day when one is due, those that have used enough are watered, too. */
-function walkTogether(paths: readonly Path[], planner: TreePlanner, topUp: number): Walked[] {
+export function walkTogether(
+  paths: readonly Path[],
+  planner: TreePlanner,
+  topUp: number,
+): Walked[] {
   const site = new SideBySide(paths, planner);
   const { runs } = site;
   const padsAlone = paths.flatMap(({ option }, k) => (option.main ? [] : [k]));
@@ -170,7 +178,7 @@ function walkTogether(paths: readonly Path[], planner: TreePlanner, topUp: numbe
   return site.walked();
 }
 
-function sumsOf(walked: readonly Walked[], site: Site): SiteSums {
+export function sumsOf(walked: readonly Walked[], site: Site): SiteSums {
   const costs = trueCosts(walked, site);
   const sum = (value: (w: Walked, k: number) => number): number =>
     walked.reduce((total, w, k) => total + value(w, k) * w.path.task.tree.count, 0);
@@ -184,7 +192,7 @@ function sumsOf(walked: readonly Walked[], site: Site): SiteSums {
 }
 
 /** Cost of one tree of each row, with its part of the drives that are really made. */
-function trueCosts(walked: readonly Walked[], site: Site): number[] {
+export function trueCosts(walked: readonly Walked[], site: Site): number[] {
   const visited = new Map<number, number>();
   for (const { cameOn, path } of walked)
     for (const day of cameOn) visited.set(day, (visited.get(day) ?? 0) + path.task.tree.count);
@@ -214,10 +222,11 @@ function whyNot(
   return '';
 }
 
-const whyJoined = (separate: SiteSums, joined: SiteSums): string =>
+export const whyJoined = (separate: SiteSums, joined: SiteSums): string =>
   `Joined: ${joined.days} days with a visit instead of ${separate.days}, ${Math.round(joined.litres)} L instead of ${Math.round(separate.litres)} L, cost ${joined.cost.toFixed(2)} instead of ${separate.cost.toFixed(2)}.`;
 
-function revised(
+/** The tree with what a walk came to, at its true cost. `joined`: its waterings may be others than before. */
+export function revised(
   old: TreePlan,
   walked: Walked,
   cost: number,

@@ -2,6 +2,7 @@
  * A tree's way through the season with one means: what is behind it, and what is to be decided yet. Joint visits and
  * re-planning walk it again with the season's own kernel.
  */
+import { isoDate, type Day } from '../dates.js';
 import { EventList, type EventColumns } from './events.js';
 import { SeasonRun, type OutcomeNumbers, type Replay } from './kernel.js';
 import { meansNumbers } from './means-numbers.js';
@@ -47,11 +48,16 @@ export interface Walked {
   /** of the days ahead; `extra`: days watered because somebody came anyway */
   events: EventColumns;
   extra: ReadonlySet<number>;
+  /** days on which it is watered early because of full crew days, each with the day it was planned for */
+  early?: EarlyDays;
   /** days on which somebody came, past ones included */
   cameOn: number[];
   /** drive counted in the cost [min] */
   driveMinutes: number;
 }
+
+/** Days of the season, each with the later day its watering was planned for. */
+export type EarlyDays = ReadonlyMap<number, number>;
 
 /** Called after every day stepped: the day's index, and the run with its stores in the evening. */
 export type OnDay = (tree: Tree, i: number, run: SeasonRun) => void;
@@ -160,7 +166,7 @@ export function walkAlone(path: Path, planner: TreePlanner, onDay?: OnDay): Walk
  * Waterings of a walked path, its past first. Its season is worked out again: that of many paths would fill the
  * memory while nobody reads their waterings.
  */
-function wateringsAlong({ path, events, extra }: Kept, planner: TreePlanner): Watering[] {
+function wateringsAlong({ path, events, extra, early }: Kept, planner: TreePlanner): Watering[] {
   const { task, option, past } = path;
   const { season } = planner.ready(task);
   const { weather } = planner.setting;
@@ -168,19 +174,30 @@ function wateringsAlong({ path, events, extra }: Kept, planner: TreePlanner): Wa
   ahead.forEach((watering, e) => {
     if (extra.has(events.day[e]!) && watering.family === option.main?.device.family)
       watering.why = `Somebody is here today, and ${events.usedNow[e]!} % of the usable water is used: watered with the others.`;
+    const planned = early?.get(events.day[e]!);
+    if (planned === undefined || watering.family !== option.main?.device.family) return;
+    watering.movedFrom = weather.from + planned;
+    watering.why += ` ${whyEarly(planned - events.day[e]!, watering.movedFrom)}`;
   });
   return [...(past?.waterings ?? []), ...ahead];
 }
 
+/** Said of a watering that was put forward together with those that follow it. */
+const whyEarly = (days: number, planned: Day): string =>
+  `Put forward by ${days} ${days === 1 ? 'day' : 'days'} from ${isoDate(planned)}, when the crews had more work than hours; later waterings follow from this one.`;
+
 /** What waterings are made from. */
-type Kept = Pick<Walked, 'events' | 'extra'> & { path: Pick<Path, 'task' | 'option' | 'past'> };
+type Kept = Pick<Walked, 'events' | 'extra' | 'early'> & {
+  path: Pick<Path, 'task' | 'option' | 'past'>;
+};
 
 /** The outcome of a walked path in words. Its waterings are made when somebody reads them. */
 export function outcomeAlong(
-  { path: { task, option, past }, events, extra, outcome }: Walked,
+  { path: { task, option, past }, events, extra, early, outcome }: Walked,
   planner: TreePlanner,
 ): MeansOutcome {
-  const kept: Kept = { path: { task, option, ...(past ? { past } : {}) }, events, extra };
+  const of = { task, option, ...(past ? { past } : {}) };
+  const kept: Kept = { path: of, events, extra, ...(early ? { early } : {}) };
   const made = lazyObject<Pick<MeansOutcome, 'plan'>>({
     plan: () => wateringsAlong(kept, planner),
   }) as MeansOutcome;

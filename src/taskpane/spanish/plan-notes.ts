@@ -44,6 +44,7 @@ export const planNotes: Theme = {
     ['1 row of trees comes more often than its soil asks, for the contract’s least visits', '1 fila de árboles se riega más a menudo de lo que pide su suelo, por las visitas mínimas del contrato'],
     ['{n:num} rows of trees come more often than its soil asks, for the contract’s least visits', '{n} filas de árboles se riegan más a menudo de lo que pide su suelo, por las visitas mínimas del contrato'],
     ['Visits of {n:count} are joined: {a:num} drives instead of {b:num}', 'Se juntan las visitas de {n}: {a} viajes en lugar de {b}'],
+    ['{n:count} watered in another rhythm, away from days with more work than hours', '{n} con otro ritmo de riego, lejos de días con más trabajo que horas'],
     ['{n:count} moved to an earlier day, away from days with more work than hours', '{n} en un día anterior, lejos de días con más trabajo que horas'],
     ['Every tree has its first choice: the stock is enough', 'Cada árbol tiene su primera opción: las existencias alcanzan'],
     ['The stock is short; no better use of it exists (proven)', 'Las existencias no alcanzan; no hay un uso mejor (demostrado)'],

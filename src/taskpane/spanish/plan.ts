@@ -32,6 +32,7 @@ export const plan: Theme = {
     ['The pad would fall to its reserve before the next allowed day: lift it and soak it', 'La almohadilla bajaría a su reserva antes del próximo día permitido: levántela y remójela'],
     ['Somebody is here today, and {n:num} % of the usable water is used: watered with the others', 'Hoy hay alguien en el sitio y se ha usado el {n} % del agua útil: se riega con los demás'],
     ['Moved from {d:day}, when the crews had more work than hours', 'Pasado del {d}, cuando las cuadrillas tenían más trabajo que horas'],
+    ['Put forward by {n:count} from {d:day}, when the crews had more work than hours; later waterings follow from this one', 'Adelantado {n} desde el {d}, cuando las cuadrillas tenían más trabajo que horas; los riegos siguientes parten de este'],
     ['No means keeps {bound:bound}; {m:meansName} comes closest with {n:count}: {numbers:numbers}', 'Ningún medio sostiene {bound}; el más cercano es {m} con {n}: {numbers}'],
     ['Only {m:meansName} keeps {bound:bound}: {numbers:numbers}', 'Solo {m} sostiene {bound}: {numbers}'],
     ['{m:meansName} is the cheapest of {n:num} means that keep {bound:bound}: {numbers:numbers}', '{m} es el más barato de {n} medios que sostienen {bound}: {numbers}'],

@@ -26,6 +26,12 @@ H7 | elm | 1 | 4 | 12 | | yes | | 33.5 | -101.5 | Park
 H8 | elm | 40 | 2 | | 2026-12-01 | yes | | 33.5 | -101.5 | Lawn
 H9 | elm | 1 | 12 | 40 | 2010-01-01 | yes | bag | 33.5 | -101.5 | Park
 `);
+/** Young trees of many sizes, all full on the first day. */
+const BUNCHED = grid(
+  ['Tree id | Count | Caliper (in) | Site']
+    .concat(Array.from({ length: 24 }, (_, k) => `R${k} | ${1 + (k % 3)} | ${1 + 0.4 * (k % 7)} | Block ${Math.floor(k / 3)}`))
+    .join('\n'),
+); // prettier-ignore
 const NO_TAP = grid('Tree id | Caliper (in) | Tap\nN1 | 9 | no\nN2 | 2 | no');
 
 const KIT = `
@@ -40,6 +46,10 @@ Nozzle | hand | | | | | | 4 | 15 | 3 | 1 | 0 | 3 | no
 `;
 const ALL_KIT = `${MORE_KIT}
 Truck | tanker | 300 | | | | | 8 | 0 | 1 | 1 | 0 | 4 | no
+`;
+const NO_TIMER = `
+Device | Family | Volume (gal) | Rated hours | Flow (gpm) | Price | Seasons | In stock | Minutes to set up | Minutes a visit
+Nozzle | hand | | | 4 | 15 | 3 | 1 | 0 | 3
 `;
 const TWO_OF_EACH = `${ALL_KIT}
 Large pad | pad | 5 | | | | | | 40 | 2 | 1 | 5 | 6 | no
@@ -72,6 +82,7 @@ const PLANS: readonly (readonly [Grid, Partial<Draft>, Partial<PlanAsk>?])[] = [
   [HARD, { kit: table(TWO_OF_EACH) }],
   [HARD, { kit: table(LITTLE), rules: rules('Verdict | Days\nallow | any\nperhaps | Foo'), site: { workDays: 'any', seasonFrom: 'soon', climate: 'odd', yardLatitude: 'x' } }],
   [grid('Tree id | Count | Caliper (in)\nT1 | 40 | 2'), { site: { seasonFrom: '2027-06-01', seasonTo: '2027-06-10', crewHours: 0.5 } }],
+  [BUNCHED, { kit: table(NO_TIMER), site: { seasonFrom: '2027-06-01', seasonTo: '2027-09-30', crewHours: 4, workDays: 'any' } }],
   [grid('Tree id | Count | Caliper (in)\nT1 | 1 | 2\nT2 | 40 | 3'), { site: { seasonFrom: '2027-06-01', seasonTo: '2027-06-30', crewHours: 2 } }],
   [HARD, { kit: table(KIT), site: { stockOnly: 'yes' } }],
   [grid('Tree id | Caliper (in) | Tap\nT1 | 2 | yes'), { kit: table(ALL_KIT), site: { stockOnly: 'yes' } }],

@@ -1,0 +1,122 @@
+/**
+ * How full the days of a season are, near enough to choose by: minutes at the trees, a mean drive for every site visited,
+ * refills shared evenly by the crews. The rounds themselves are worked out afterwards.
+ */
+import type { Terms } from './rounds.js';
+
+/** A row's work on one day of the season. */
+export interface Piece {
+  /** index from the season's first day */
+  day: number;
+  /** at the trees [min] */
+  minutes: number;
+  /** water that comes on a truck [L] */
+  trucked: number;
+}
+
+export class DayLoads {
+  private readonly minutes: Float64Array;
+  private readonly trucked: Float64Array;
+  private readonly stops: Float64Array;
+  /** pieces of each site on each day */
+  private readonly here: Uint32Array;
+  /** minutes that fit into each day, as they are counted here */
+  private readonly room: Float64Array;
+  /** how many times over a minute counts that is more than a day had too much as given [-] */
+  worse = 0;
+
+  /**
+   * @param driveMinutes - mean drive for a stop, the way back to the yard shared in [min]
+   * @param given - crew minutes by which each day was too long as given [min]
+   * @param share - part of the crews' hours that can be filled before some round is too long [-]
+   */
+  constructor(
+    private readonly days: number,
+    sites: number,
+    private readonly terms: Terms,
+    private readonly driveMinutes: number,
+    private readonly given: Float64Array,
+    share: number,
+  ) {
+    this.minutes = new Float64Array(days);
+    this.trucked = new Float64Array(days);
+    this.stops = new Float64Array(days);
+    this.here = new Uint32Array(days * sites);
+    this.room = new Float64Array(days).fill(terms.crews * terms.crewMinutes * share);
+  }
+
+  /** Indexes of the days, from 0. */
+  get lengths(): { length: number } {
+    return { length: this.days };
+  }
+
+  /** Stops of all days together. */
+  allStops(): number {
+    return this.stops.reduce((sum, stops) => sum + stops, 0);
+  }
+
+  /** Part of what fits that a day is filled to [-]. */
+  filled(day: number): number {
+    return this.load(day) / this.room[day]!;
+  }
+
+  /** Crew minutes of a day [min]. */
+  load(day: number): number {
+    const { crews, refillMinutes } = this.terms;
+    const water = this.trucked[day]!;
+    // sums of what was added and taken away may end a hair below nothing
+    const loads = water > 1e-6 ? this.terms.loads(water / crews) * crews : 0;
+    return this.minutes[day]! + loads * refillMinutes + this.stops[day]! * this.driveMinutes;
+  }
+
+  /** Minutes by which a day is too long, 0 if it fits [min]. */
+  over(day: number): number {
+    return Math.max(0, this.load(day) - this.room[day]!);
+  }
+
+  /** What the rounds of a day have shown: by how many crew minutes it is too long as it stands, 0 if it fits [min]. */
+  learn(day: number, over: number): void {
+    if (over > 0 || this.over(day) > 0) this.room[day] = this.load(day) - over;
+  }
+
+  add(site: number, pieces: readonly Piece[]): void {
+    for (const { day, minutes, trucked } of pieces) {
+      this.minutes[day]! += minutes;
+      this.trucked[day]! += trucked;
+      if (this.here[site * this.days + day]!++ === 0) this.stops[day]!++;
+    }
+  }
+
+  remove(site: number, pieces: readonly Piece[]): void {
+    for (const { day, minutes, trucked } of pieces) {
+      this.minutes[day]! -= minutes;
+      this.trucked[day]! -= trucked;
+      if (--this.here[site * this.days + day]! === 0) this.stops[day]!--;
+    }
+  }
+
+  /**
+   * What it would change if work of a site were done at other times: the sum over its days of the squares of the minutes
+   * by which they are too long. Squares, so that one very long day counts for more than a few a little too long.
+   */
+  change(site: number, from: readonly Piece[], to: readonly Piece[]): number {
+    const touched = new Set<number>();
+    for (const { day } of from) touched.add(day);
+    for (const { day } of to) touched.add(day);
+    const cost = (): number => {
+      let sum = 0;
+      for (const day of touched) {
+        const over = this.over(day);
+        if (over > 0) sum += over ** 2 + this.worse * Math.max(0, over - this.given[day]!) ** 2;
+      }
+      return sum;
+    };
+    const before = cost();
+    this.remove(site, from);
+    this.add(site, to);
+    const after = cost();
+    this.remove(site, to);
+    this.add(site, from);
+    return after - before;
+  }
+}
