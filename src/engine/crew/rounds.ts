@@ -3,14 +3,8 @@ import { tankLoads } from '../means/hand-and-tanker.js';
 import type { Device, Site } from '../plan/model.js';
 import type { RuleWindow } from '../rules/rule-types.js';
 import { isPlace, type Place } from './place.js';
-import {
-  BoundTour,
-  lateness,
-  legBetween,
-  ordersInHours,
-  sums,
-  type Shortage,
-} from './round-hours.js';
+import { lateness, ordersInHours } from './by-the-clock.js';
+import { BoundTour, legBetween, sums, type Shortage } from './round-hours.js';
 import { shiftOf } from './shift.js';
 import { evenRounds } from './split.js';
 import {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { overloads, smoothPlan } from '../../../src/engine/crew/smooth-plan.js';
-import { lateness } from '../../../src/engine/crew/round-hours.js';
+import { lateness } from '../../../src/engine/crew/by-the-clock.js';
 import { roundsOf, termsOf, type Job } from '../../../src/engine/crew/rounds.js';
 import { crewDays } from '../../../src/engine/plan/crew-days.js';
 import type { AllowedDays } from '../../../src/engine/plan/option.js';
