@@ -118,6 +118,7 @@ const SETUP = {
     crewSize: 2,
     wage: 32,
     waterPrice: 1.6,
+    crewStart: '5:00',
     crewHours: 9,
     driveMinutes: 12,
     tankVolume: 1892.705892,

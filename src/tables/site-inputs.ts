@@ -2,6 +2,7 @@
  * Every input of a site, one line each: label, units, default, allowed range. The Site sheet, its reader, the command
  * line and the side panel all work from this list; what each means and where its default comes from is in site-notes.ts.
  */
+import { CREW_START } from '../engine/crew/shift.js';
 import { dayOf } from '../engine/dates.js';
 import { TEXTURES } from '../engine/soil/texture.js';
 import { RULE_NAMES } from '../engine/tree/rules-of-thumb.js';
@@ -11,8 +12,8 @@ import { convert } from './cells.js';
 
 export type SiteKey = Exclude<keyof Site, 'efficiency'> | `efficiency.${Family}`;
 
-/** number: convert by units; count: whole number; word: one of `words`; text: anything; day: a date. */
-export type SiteKind = 'number' | 'count' | 'word' | 'text' | 'day';
+/** number: convert by units; count: whole number; word: one of `words`; text: anything; day: a date; hour: a time of day. */
+export type SiteKind = 'number' | 'count' | 'word' | 'text' | 'day' | 'hour';
 
 export interface SiteInput {
   key: SiteKey;
@@ -23,7 +24,7 @@ export interface SiteInput {
   unitUS: string;
   /** unit word of the value inside the engine; '' for none */
   unitSI: string;
-  /** in the SI unit; a day is a serial number; '' for a number that is not known unless it is given */
+  /** in the SI unit; a day is a serial number, an hour of the day in hours; '' for a number that is not known unless it is given */
   default: string | number;
   /** lowest and highest accepted value in the SI unit, inclusive */
   range?: readonly [number, number];
@@ -96,6 +97,7 @@ export const SITE_INPUTS: readonly SiteInput[] = [
   number('wage', 'Wage', ['per hour', 'per hour'], 30, [0, INFINITE]),
   number('waterPrice', 'Water price', ['per 1000 gal', 'per m³'], 2, [0, INFINITE]),
   number('crewHours', 'Crew hours a day', ['h', 'h'], 8, [0.5, 24]),
+  { key: 'crewStart', name: 'Crew starts at', kind: 'hour', unitUS: 'time', unitSI: 'time', default: CREW_START },
   number('driveMinutes', 'Driving between sites', ['min', 'min'], 15, [0, 600]),
   { key: 'crews', name: 'Crews', kind: 'count', unitUS: 'crews', unitSI: 'crews', default: 1, range: [1, 50] },
   number('driveKmh', 'Driving speed', ['mph', 'km/h'], 25, [3, 130]),

@@ -2,6 +2,7 @@
 import type { Site } from '../engine/plan/model.js';
 import type { Units } from '../engine/units.js';
 import type { Cell } from './cells.js';
+import { hourText } from './hours.js';
 import { fromSI, SITE_INPUTS, siteValue, type SiteKey } from './site-inputs.js';
 
 export interface SiteNote {
@@ -49,6 +50,7 @@ export const SITE_NOTES: Readonly<Record<SiteKey, SiteNote>> = {
   wage: says('Paid and burdened, for one person and hour.', DEMO),
   waterPrice: says('What the water itself costs.', DEMO),
   crewHours: says('Hours a crew can work on site and road in a day.', DEMO),
+  crewStart: says('Hour of the day, as 6:30 or 18:00. What a person waters has to be open between it and the end of the crew hours, at most until midnight.', OURS),
   driveMinutes: says('Mean drive from one site to the next.', DEMO),
   crews: says('Trucks that go out on the same day.', DEMO),
   driveKmh: says('On the straight line between two stops whose coordinates are known; else the driving between sites holds.', OURS),
@@ -84,7 +86,12 @@ export function siteRows(site: Site, units: Units): Cell[][] {
   for (const i of SITE_INPUTS) {
     const { note, source } = SITE_NOTES[i.key];
     const v = siteValue(site, i.key);
-    const shown = i.kind === 'number' && typeof v === 'number' ? fromSI(i, v, units) : v;
+    const shown =
+      i.kind === 'hour'
+        ? hourText(Number(v))
+        : i.kind === 'number' && typeof v === 'number'
+          ? fromSI(i, v, units)
+          : v;
     rows.push([i.name, shown, units === 'US' ? i.unitUS : i.unitSI, note, source]);
   }
   return rows;

@@ -11,6 +11,7 @@ import {
   unitWord,
   type Cell,
 } from './cells.js';
+import { hourOf, hourText } from './hours.js';
 import { SITE_INPUTS, siteInput, toSI, type SiteInput, type SiteKey } from './site-inputs.js';
 
 type Values = Map<SiteKey, string | number>;
@@ -36,20 +37,26 @@ export function defaultSite(overrides: Partial<Site> = {}): Site {
 const accepted = (i: SiteInput): string =>
   i.kind === 'day'
     ? 'a date, best as yyyy-mm-dd'
-    : i.words
-      ? `one of ${i.words.join(', ')}`
-      : i.range
-        ? `${i.kind === 'count' ? 'a whole number' : 'a number'} from ${i.range[0]}${
-            i.range[1] === Number.MAX_VALUE ? ' up' : ` to ${i.range[1]}`
-          }${i.unitSI && i.unitSI !== 'share' ? ` ${i.unitSI}` : ''}`
-        : 'some text';
+    : i.kind === 'hour'
+      ? 'an hour of the day from 0:00 to 23:59, such as 6:30, 6.5, 6:30 pm or 18:00'
+      : i.words
+        ? `one of ${i.words.join(', ')}`
+        : i.range
+          ? `${i.kind === 'count' ? 'a whole number' : 'a number'} from ${i.range[0]}${
+              i.range[1] === Number.MAX_VALUE ? ' up' : ` to ${i.range[1]}`
+            }${i.unitSI && i.unitSI !== 'share' ? ` ${i.unitSI}` : ''}`
+          : 'some text';
 
 /** One value of one input, or a sentence about what is wrong with it. */
 function readValue(i: SiteInput, cell: Cell, unit: string, where: string): string | number | Error {
   const bad = (why: string): Error =>
     new Error(
       `${where}: ${i.name} is ${quoted(cell)}, ${why}; accepted is ${accepted(i)}. The default ${
-        i.kind === 'day' ? isoDate(i.default as number) : i.default
+        i.kind === 'day'
+          ? isoDate(i.default as number)
+          : i.kind === 'hour'
+            ? hourText(i.default as number)
+            : i.default
       } is used.`,
     );
   if (i.kind === 'text') return text(cell);
@@ -60,6 +67,7 @@ function readValue(i: SiteInput, cell: Cell, unit: string, where: string): strin
     return i.words?.includes(w) ? w : bad('which is not a word it knows');
   }
   if (i.kind === 'day') return sheetDay(cell) ?? bad('which is not a date');
+  if (i.kind === 'hour') return hourOf(cell) ?? bad('which is not an hour of the day');
   const q = quantity(cell);
   if (!q) return bad('which is not a number');
   const value = toSI(i, q.value, q.unit || unitOf(i, unit));

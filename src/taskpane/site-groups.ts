@@ -25,6 +25,6 @@ export const MORE = {
 
 /** Crew, hours and tank, in Kit. */
 export const CREW: readonly SiteKey[] = [
-  'workDays', 'crews', 'crewSize', 'crewHours', 'driveMinutes', 'driveKmh', 'yardLatitude', 'yardLongitude', 'tankVolume',
+  'workDays', 'crews', 'crewSize', 'crewStart', 'crewHours', 'driveMinutes', 'driveKmh', 'yardLatitude', 'yardLongitude', 'tankVolume',
   'tankUsable', 'tankRefillMinutes',
 ]; // prettier-ignore

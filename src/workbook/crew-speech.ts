@@ -1,6 +1,8 @@
 /** What the crew reads of days, counts, water and hours, in its language: the same on its sheet and on paper. */
+import { shiftOf, type ShiftHours } from '../engine/crew/shift.js';
 import { civil, isoDate, weekday, type Day } from '../engine/dates.js';
-import type { CrewStop, CrewTask, Family } from '../engine/plan/model.js';
+import type { CrewStop, CrewTask, Family, Watering } from '../engine/plan/model.js';
+import { clock } from '../engine/rules/rule-words.js';
 import {
   CREW_CAUTIONS,
   CREW_WORDS,
@@ -14,6 +16,7 @@ import {
   type Language,
   type Water,
 } from './crew-words.js';
+import { hoursToDo } from './exports/rounds.js';
 
 /** `4 h 40 min` */
 export function spell(hours: number): string {
@@ -21,6 +24,8 @@ export function spell(hours: number): string {
   const [h, min] = [Math.floor(minutes / 60), minutes % 60];
   return h === 0 ? `${min} min` : min === 0 ? `${h} h` : `${h} h ${min} min`;
 }
+
+type HoursOf = (watering: Watering) => string;
 
 export const tasksOf = (stops: readonly CrewStop[]): CrewTask[] => stops.flatMap((s) => s.tasks);
 
@@ -52,6 +57,11 @@ export class CrewSpeech {
     return crews > 1 ? `${this.word('crew')} ${crew} ${this.word('of')} ${crews}` : '';
   }
 
+  /** `start 06:00` */
+  start(site: ShiftHours): string {
+    return `${this.word('startsAt')} ${clock(shiftOf(site).start)}`;
+  }
+
   count(n: number, single: CrewWord, several: CrewWord): string {
     return `${n.toLocaleString('en-US')} ${this.word(n === 1 ? single : several)}`;
   }
@@ -64,17 +74,23 @@ export class CrewSpeech {
     return hours === 'any' ? this.word('anyHour') : hours === '' ? this.word('noHour') : hours;
   }
 
-  /** Hours of every means among the stops; once where all have the same. */
-  hoursByMeans(stops: readonly CrewStop[]): string {
+  /** Hours of every means among the stops; once where all have the same. @param which - those to water in, or the rules' own */
+  hoursByMeans(stops: readonly CrewStop[], which: HoursOf = hoursToDo): string {
     const families = new Map<string, Set<Family>>();
     for (const { watering } of tasksOf(stops)) {
-      const hours = this.hours(watering.hours);
+      const hours = this.hours(which(watering));
       families.set(hours, (families.get(hours) ?? new Set()).add(watering.family));
     }
     const named = ([hours, which]: [string, Set<Family>]): string =>
       `${[...which].map((family) => FAMILY_NAMES[family][this.language]).join(', ')} ${hours}`;
     const all = [...families];
     return all.length === 1 ? all[0]![0] : all.map(named).join('; ');
+  }
+
+  /** The rules' own hours, by means; "" where the crew's day leaves all of them. */
+  lawByMeans(stops: readonly CrewStop[]): string {
+    const cut = tasksOf(stops).some(({ watering }) => hoursToDo(watering) !== watering.hours);
+    return cut ? `${this.word('lawHours')}: ${this.hoursByMeans(stops, ({ hours }) => hours)}` : '';
   }
 
   cautions = (): string[] => CREW_CAUTIONS.map((caution) => caution[this.language]);

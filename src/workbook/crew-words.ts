@@ -46,13 +46,23 @@ export const CREW_WORDS = {
   tankLoads: words('tank loads', 'cargas de cuba'),
   water: words('Water', 'Agua'),
   waterFrom: words('Water from', 'Agua de'),
-  hours: words('Allowed hours', 'Horas permitidas'),
+  hours: words('Hours to water', 'Horas de riego'),
+  lawHours: words('Allowed by the rules', 'Permitido por las reglas'),
+  startsAt: words('start', 'inicio'),
   anyHour: words('any hour', 'cualquier hora'),
   noHour: words('none', 'ninguna'),
   overload: words('MORE HOURS THAN THE CREW HAS', 'MÁS HORAS DE LAS QUE TIENE LA CUADRILLA'),
   overloadTell: words(
     'More hours than the crew has: tell the office before you start.',
     'Más horas de las que tiene la cuadrilla: avise a la oficina antes de empezar.',
+  ),
+  overOpen: words(
+    'MORE WORK THAN THE OPEN HOURS HOLD',
+    'MÁS TRABAJO DEL QUE CABE EN LAS HORAS PERMITIDAS',
+  ),
+  overOpenTell: words(
+    'More work than the open hours hold: tell the office before you start.',
+    'Más trabajo del que cabe en las horas permitidas: avise a la oficina antes de empezar.',
   ),
   apart: words(
     'No hour is open to all stops: each stop names its own.',

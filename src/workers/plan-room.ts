@@ -95,9 +95,9 @@ export interface SiteField {
   note: string;
   /** where the default is from */
   source: string;
-  kind: 'number' | 'count' | 'word' | 'text' | 'day';
+  kind: 'number' | 'count' | 'word' | 'text' | 'day' | 'hour';
   words: string[];
-  /** in the draft's units, a day as yyyy-mm-dd; null for not known */
+  /** in the draft's units, a day as yyyy-mm-dd, an hour of the day as 06:30; null for not known */
   value: Cell;
   /** typed by a person, taken from the inventory, or the default */
   from: 'typed' | 'inventory' | 'default';
@@ -154,13 +154,15 @@ export interface PlanSummary {
   stressDays: number;
   crewDays: number;
   crewHours: number;
-  /** days on which a crew has more work than hours; undefined where there are none */
+  /** days on which a crew has more work than hours, or than open hours; undefined where there are none */
   over?: {
     days: number;
-    /** hours of a crew's day [h] */
+    /** hours of a crew's day, or of its open hours [h] */
     available: number;
-    /** the longest of them, as yyyy-mm-dd, and what a crew needs on it [h] */
+    /** the one that is most over, as yyyy-mm-dd, and what a crew needs on it [h] */
     longest: { day: string; hours: number };
+    /** what is too short on it, where it is not the crew's day */
+    says?: string;
   };
   price: number;
   currency: string;

@@ -57,14 +57,20 @@ const lostRow = ({ tree, advice }: TreePlan): LookRow => ({
   unusable: false,
 });
 
-/** Days on which a crew has more work than hours, if there are any. */
+/** Days on which a crew has more work than hours or than open hours, if there are any. */
 function overOf({ crewDays, site }: SeasonPlan): Pick<PlanSummary, 'over'> {
   const over = overloads(crewDays, site);
   const [first] = over;
   if (!first) return {};
-  const { day, hours } = over.reduce((most, one) => (one.hours > most.hours ? one : most), first);
+  const worst = over.reduce((most, one) => (one.over > most.over ? one : most), first);
+  const { day, hours, available, kind, sentence } = worst;
   return {
-    over: { days: over.length, available: site.crewHours, longest: { day: isoDate(day), hours } },
+    over: {
+      days: over.length,
+      available,
+      longest: { day: isoDate(day), hours },
+      ...(kind !== 'day' && { says: sentence }),
+    },
   };
 }
 

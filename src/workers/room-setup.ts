@@ -3,6 +3,7 @@ import { isoDate } from '../engine/dates.js';
 import type { Device, Site } from '../engine/plan/model.js';
 import type { Units } from '../engine/units.js';
 import { isBlank, splitHeader, type Cell } from '../tables/cells.js';
+import { hourText } from '../tables/hours.js';
 import { kitRows, readKit } from '../tables/kit.js';
 import { readSite } from '../tables/site.js';
 import {
@@ -23,6 +24,9 @@ export const EXAMPLE_LATITUDE = 33;
 const unitOf = (input: SiteInput, units: Units): string =>
   units === 'US' ? input.unitUS : input.unitSI;
 
+/** A date or an hour of the day says by itself what it is. */
+const isMoment = ({ kind }: SiteInput): boolean => kind === 'day' || kind === 'hour';
+
 /** Digits a converted default is shown with: 300 m are 984.252 ft. */
 const SHOWN_DIGITS = 6;
 
@@ -31,6 +35,7 @@ function shownValue(site: Site, input: SiteInput, units: Units): Cell {
   const value = siteValue(site, input.key);
   if (value === '') return input.kind === 'text' ? '' : null;
   if (input.kind === 'day') return isoDate(value as number);
+  if (input.kind === 'hour') return hourText(value as number);
   if (typeof value !== 'number' || input.kind !== 'number') return value;
   const shown = fromSI(input, value, units);
   return shown === value ? value : Number(shown.toPrecision(SHOWN_DIGITS));
@@ -102,7 +107,7 @@ function siteFields(
     return {
       key,
       name,
-      unit: input.kind === 'day' ? '' : unitOf(input, draft.units),
+      unit: isMoment(input) ? '' : unitOf(input, draft.units),
       note: SITE_NOTES[key].note,
       source: SITE_NOTES[key].source,
       kind,
@@ -148,7 +153,7 @@ function notUsed({ site, typed }: ReadSiteDraft, key: SiteKey, said: string): st
   const input = SITE_INPUTS.find((i) => i.key === key)!;
   if (!typed.has(key) || /^(The season|Water block 2)/.test(said)) return `Site: ${said}`;
   const value = shownValue(site, input, 'SI');
-  return `Site: ${said} ${String(value ?? 'Nothing')}${input.unitSI === '' || input.kind === 'day' ? '' : ` ${input.unitSI}`} is used.`;
+  return `Site: ${said} ${String(value ?? 'Nothing')}${input.unitSI === '' || isMoment(input) ? '' : ` ${input.unitSI}`} is used.`;
 }
 
 export function setupReport(draft: Draft, latitude: number | undefined): SetupReport {

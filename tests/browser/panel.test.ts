@@ -459,6 +459,19 @@ describe('what a person sets', () => {
     await soon(() => tank.locator('input').inputValue()).toBe('500');
   });
 
+  it('the hour a crew starts stands beside its hours, and what is no hour is said in place', async () => {
+    await enter('kit');
+    const start = page.locator('sb-site-field[data-key=crewStart]');
+    expect(await start.locator('label').innerText()).toBe('Crew starts at');
+    await start.locator('input').fill('dawn');
+    await start.locator('input').blur();
+    await soon(() => start.locator('.trouble').innerText()).toContain('not an hour of the day');
+    await start.locator('input').fill('');
+    await start.locator('input').blur();
+    await soon(() => start.locator('input').inputValue()).toBe('06:00');
+    expect(await state(({ session }) => session.draft.site.crewStart)).toBe(undefined);
+  });
+
   it('weather by month is taken from the table; a row that is no number is named', async () => {
     await enter('site');
     await page.locator('#et0-10').fill('0.15');

@@ -51,7 +51,8 @@ describe('a crewed season', () => {
   });
 
   it('leaves a season without full days as joining made it', () => {
-    const season = busy(3, 24);
+    const full = busy(3, 24);
+    const season = { ...full, site: { ...full.site, crewStart: 0 } };
     const plan = planSeason(season);
     const crewed = crewedSeason(season, plan);
     expect(crewed.moves).toEqual([]);

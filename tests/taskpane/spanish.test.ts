@@ -114,6 +114,8 @@ describe('the patterns', () => {
     '1 crew day needs more than {h:num} hours; the longest needs {m:num}',
     '{n:num} more cannot be planned at all',
     'it would take the place of others that count for more',
+    'The trees are planned as before; only full crew days change',
+    '{d:day}: the hours are enough in all, but stop after stop {a:num} h of work would fall outside them',
   ];
   const ofProgram = new Set<Pair>(Object.values(program).flat());
   const LISTS = new Set(['count', 'means']);
@@ -150,6 +152,8 @@ describe('the patterns', () => {
       'engine/plan/assemble.ts',
       'workbook/sheets/what-if.ts',
       'engine/contract/triage.ts',
+      'engine/crew/smooth-plan.ts',
+      'engine/plan/what-if.ts',
     ]
       .map(words)
       .join('');

@@ -2,6 +2,7 @@
  * How full the days of a season are, near enough to choose by: minutes at the trees, a mean drive for every site visited,
  * refills shared evenly by the crews. The rounds themselves are worked out afterwards.
  */
+import type { RuleWindow } from '../rules/rule-types.js';
 import type { Terms } from './rounds.js';
 
 /** A row's work on one day of the season. */
@@ -12,6 +13,8 @@ export interface Piece {
   minutes: number;
   /** water that comes on a truck [L] */
   trucked: number;
+  /** the open hours within the crew's day it is bound to; undefined: none */
+  windows?: readonly RuleWindow[] | undefined;
 }
 
 export class DayLoads {

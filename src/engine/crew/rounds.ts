@@ -1,7 +1,11 @@
 /** A day's jobs as rounds of crews: stops in order, driving, refills, hours. */
 import { tankLoads } from '../means/hand-and-tanker.js';
 import type { Device, Site } from '../plan/model.js';
+import type { RuleWindow } from '../rules/rule-types.js';
 import { isPlace, type Place } from './place.js';
+import { lateness, ordersInHours } from './by-the-clock.js';
+import { BoundTour, legBetween, sums, type Shortage } from './round-hours.js';
+import { shiftOf } from './shift.js';
 import { evenRounds } from './split.js';
 import {
   byAddress,
@@ -24,6 +28,8 @@ export interface Job {
   minutes: number;
   /** water that comes on a truck [L] */
   trucked: number;
+  /** open hours within the crew's day it has to be done in [min of the day]; left out: the whole of it */
+  windows?: readonly RuleWindow[] | undefined;
 }
 
 /** What decides how long a day is. */
@@ -31,6 +37,10 @@ export interface Terms {
   crews: number;
   /** a crew's day [min] */
   crewMinutes: number;
+  /** the same on the clock, up to midnight [min of the day] */
+  shift: RuleWindow;
+  /** the whole of it, as hours of a job */
+  whole: readonly RuleWindow[];
   yard: Place | undefined;
   /** one leg, in minutes; undefined metres where an end is not known */
   legMinutes(metres: number | undefined): number;
@@ -49,10 +59,13 @@ export function termsOf(site: Site, kit: readonly Device[]): Terms {
   const yard = isPlace(latitude, longitude)
     ? { latitude: latitude!, longitude: longitude! }
     : undefined;
+  const shift = shiftOf(site);
   const metresAMinute = ((site.driveKmh ?? DRIVE_KMH) * 1000) / 60;
   return {
     crews: site.crews ?? 1,
     crewMinutes: site.crewHours * 60,
+    shift,
+    whole: [shift],
     yard,
     legMinutes: (metres) => (metres === undefined ? site.driveMinutes : metres / metresAMinute),
     loads: (litres) => tankLoads(litres, tank, site.tankUsable),
@@ -76,11 +89,17 @@ export interface Round<J extends Job> {
   loads: number;
   /** stops, driving, refills [min] */
   minutes: number;
+  /** minutes above the crew's day, or above the open hours of what is bound to them: the larger; 0 when it fits [min] */
+  over: number;
+  /** the hours that are too short, where they are what is over */
+  shortage?: Shortage | undefined;
+  /** the amounts fit, but in no order tried here do all stops fall into their hours */
+  order?: boolean;
 }
 
 export interface DayWork<J extends Job> {
   rounds: Round<J>[];
-  /** minutes of the longest round above a crew's day, 0 when it fits [min] */
+  /** minutes of the round that is most over, 0 when all fit [min] */
   over: number;
   note: string;
 }
@@ -90,6 +109,10 @@ type Part<J extends Job> = Omit<RoundStop<J>, 'legMinutes'>;
 /**
  * The rounds of a day: stops in order, cut into as few rounds as fit a crew's day, evenly filled. A site is shared by
  * two crews only where whole sites do not fit. Nothing is dropped: what does not fit makes a round too long.
+ *
+ * A round fits when its hours fit the crew's day, the work bound to open hours fits into what these leave of it (see
+ * `claimsOf`), and its stops, worked one after another from the start of the day, fall into their hours. The driven order is
+ * kept where it does that; else the first that does it of `ordersInHours`.
  *
  * @param jobs - of one day, at least one
  */
@@ -104,9 +127,8 @@ export function roundsOf<J extends Job>(jobs: readonly J[], terms: Terms): DayWo
   }
   const rounds = parts.rounds.map((round) => drive(round, terms));
   const better = rounds.length > 1 ? rounds.map((round) => ownOrder(round, terms)) : rounds;
-  const longest = Math.max(...better.map((round) => round.minutes));
-  const over = longest - terms.crewMinutes;
-  return { rounds: better, over: over > ROUNDING ? over : 0, note };
+  const timed = better.map((round) => inHours(round, terms));
+  return { rounds: timed, over: Math.max(...timed.map((round) => round.over)), note };
 }
 
 /** Jobs of one site are one stop, in the order of addresses, then of site names. */
@@ -125,17 +147,6 @@ function stopsOf<J extends Job>(jobs: readonly J[]): Omit<Part<J>, 'placing'>[] 
 const singleJobs = <J extends Job>(stop: Part<J>): Part<J>[] =>
   stop.jobs.map((job) => ({ ...stop, jobs: [job] }));
 
-/** Running sums: the sum over items from…to−1 is s[to] − s[from]. */
-function sums<T>(items: readonly T[], value: (item: T, i: number) => number): Float64Array {
-  const out = new Float64Array(items.length + 1);
-  items.forEach((item, i) => (out[i + 1] = out[i]! + value(item, i)));
-  return out;
-}
-
-/** Minutes of the leg between two parts of a tour; none within a site. */
-const legBetween = (a: Part<Job>, b: Part<Job>, terms: Terms): number =>
-  a.site === b.site ? 0 : terms.legMinutes(legMetres(a.place, b.place));
-
 function split<J extends Job>(
   tour: readonly Part<J>[],
   terms: Terms,
@@ -144,12 +155,19 @@ function split<J extends Job>(
   const water = sums(tour, (part) => part.jobs.reduce((sum, job) => sum + job.trucked, 0));
   const legs = sums(tour, (part, i) => (i === 0 ? 0 : legBetween(tour[i - 1]!, part, terms)));
   const home = tour.map((part) => terms.legMinutes(legMetres(terms.yard, part.place)));
-  const cost = (from: number, to: number): number =>
+  const hours = (from: number, to: number): number =>
     home[from]! +
     home[to - 1]! +
     (legs[to]! - legs[from + 1]!) +
     (work[to]! - work[from]!) +
     terms.loads(Math.max(0, water[to]! - water[from]!)) * terms.refillMinutes;
+  const bound = new BoundTour(tour, terms);
+  // what open hours lack counts like as much above a crew's day
+  const cost = (from: number, to: number): number => {
+    const short = bound.lacking(from, to);
+    const lack = short ? terms.crewMinutes + short.need - short.open : 0;
+    return Math.max(hours(from, to), lack);
+  };
   const { ends, longest } = evenRounds(
     tour.length,
     terms.crews,
@@ -173,7 +191,7 @@ function joined<J extends Job>(parts: readonly Part<J>[]): Part<J>[] {
   return out;
 }
 
-/** The round driven in this order. */
+/** The round driven in this order; whether it fits is not asked yet. */
 function drive<J extends Job>(parts: readonly Part<J>[], terms: Terms): Round<J> {
   let here = terms.yard;
   let [work, water, driven] = [0, 0, 0];
@@ -194,7 +212,33 @@ function drive<J extends Job>(parts: readonly Part<J>[], terms: Terms): Round<J>
     driveMinutes: driven,
     loads,
     minutes: work + driven + loads * terms.refillMinutes,
+    over: 0,
   };
+}
+
+/** The round in the first order in which it fits the day and its hours, else in the one that is least over, with by how much. */
+function inHours<J extends Job>(round: Round<J>, terms: Terms): Round<J> {
+  const counted = (minutes: number): number => (minutes > ROUNDING ? minutes : 0);
+  const above = ({ minutes }: Round<J>): number => minutes - terms.crewMinutes;
+  const bound = new BoundTour(round.stops, terms);
+  if (!bound.isBound) return { ...round, over: counted(above(round)) };
+  const short = bound.lacking(0, round.stops.length);
+  const lack = short ? short.need - short.open : 0;
+  let best: Round<J> | undefined;
+  for (const stops of ordersInHours(round.stops, terms)) {
+    const driven = drive(stops, terms);
+    const late = lateness(stops, terms);
+    const over = counted(Math.max(above(driven), lack, late));
+    if (best && over >= best.over) continue;
+    const isShort = over > 0 && lack >= Math.max(above(driven), lack);
+    best = {
+      ...driven,
+      over,
+      ...(isShort ? { shortage: short } : over > 0 && late > above(driven) && { order: true }),
+    };
+    if (over === 0) break;
+  }
+  return best!;
 }
 
 /** A crew's part of the tour may have a shorter order of its own. */

@@ -1,6 +1,6 @@
 /** A season plan with its full crew days relieved, and what is left over. */
 import { isoDate, type Day } from '../dates.js';
-import type { AllowedDays } from '../plan/option.js';
+import { takesOver, type AllowedDays } from '../plan/option.js';
 import type { CrewDay, Device, Site, Tree, TreePlan, Watering } from '../plan/model.js';
 import { termsOf } from './rounds.js';
 import { smooth, type Freedom } from './smooth.js';
@@ -46,7 +46,7 @@ const SAME = 1 - 1e-9;
 
 /**
  * Moves waterings off days with more work than the crews have hours, to earlier days on which the rules allow them,
- * the open time is long enough, the week has a watering left and the store can take the whole volume. Litres stay
+ * the open time within the crew's day is long enough and holds the hours planned with, the week has a watering left and the store can take the whole volume. Litres stay
  * as they are. A watering never passes one of an earlier day of the same tree.
  *
  * With the store asked, the tree stands as planned again on the day planned, so nothing after it changes. Not seen:
@@ -97,9 +97,11 @@ function movedPlan(
   const waterings = plan.chosen.plan.map((watering, w): Watering => {
     const day = to.get(w);
     if (day === undefined) return watering;
-    const hours = options.allowed(plan.tree, watering)!.hours(day - site.seasonFrom);
+    const allowed = options.allowed(plan.tree, watering)!;
+    const hours = allowed.hours(day - site.seasonFrom);
+    const within = allowed.within?.(day - site.seasonFrom);
     const why = `${watering.why} Moved from ${isoDate(watering.day)}, when the crews had more work than hours.`;
-    return { ...watering, day, hours, why, movedFrom: watering.day };
+    return { ...watering, day, hours, within, why, movedFrom: watering.day };
   });
   const chosen = { ...plan.chosen, plan: waterings.sort((a, b) => a.day - b.day) };
   return { ...plan, chosen, options: plan.options.map((o) => (o === plan.chosen ? chosen : o)) };
@@ -149,7 +151,7 @@ function freedomOf(
       const { tree, watering } = job.task;
       const may = allowed(job);
       const index = day - site.seasonFrom;
-      if (!may?.open[index] || may.minutes(index) < watering.minutes * SAME) return false;
+      if (!may || !takesOver(may, index, watering)) return false;
       const week = weekOf(day);
       const inWeek = rows
         .get(job.row)!
@@ -168,29 +170,36 @@ function freedomOf(
 
 export interface Overload {
   day: Day;
-  /** hours of the longest round, and of a crew's day [h] */
+  /** what is too short: a crew's day, the open hours within it, or the hours of single stops in the order driven */
+  kind: 'day' | 'open' | 'order';
+  /** hours that are needed, and those there are [h] */
   hours: number;
   available: number;
   over: number;
   sentence: string;
 }
 
-/** Crew days that do not fit, each with its hours and by how much it is over. */
+/** Crew days that do not fit, each with what is too short, the hours and by how much it is over. */
 export function overloads(days: readonly CrewDay[], site: Site): Overload[] {
   return days.flatMap((day): Overload[] => {
     if (!day.overload) return [];
     const over = day.overBy ?? day.hours - site.crewHours;
+    const worst = day.rounds?.find((round) => round.over === day.overBy);
+    const about = { day: day.day, over };
+    if (worst?.shortage) {
+      const { hours, open, need } = worst.shortage;
+      const sentence = `${isoDate(day.day)}: open ${hours} leaves ${open.toFixed(1)} h, the work bound to it needs ${need.toFixed(1)} h.`;
+      return [{ ...about, kind: 'open', hours: need, available: open, sentence }];
+    }
     const hours = site.crewHours + over;
+    const much = { ...about, hours, available: site.crewHours };
+    if (worst?.order) {
+      const sentence = `${isoDate(day.day)}: the hours are enough in all, but stop after stop ${over.toFixed(1)} h of work would fall outside them.`;
+      return [{ ...much, kind: 'order', sentence }];
+    }
     const crews = site.crews ?? 1;
     const who = crews === 1 ? 'The crew needs' : `With ${crews} crews the longest round needs`;
-    return [
-      {
-        day: day.day,
-        hours,
-        available: site.crewHours,
-        over,
-        sentence: `${isoDate(day.day)}: ${who} ${hours.toFixed(1)} hours, ${over.toFixed(1)} more than the ${site.crewHours} of a day.`,
-      },
-    ];
+    const sentence = `${isoDate(day.day)}: ${who} ${hours.toFixed(1)} hours, ${over.toFixed(1)} more than the ${site.crewHours} of a day.`;
+    return [{ ...much, kind: 'day', sentence }];
   });
 }

@@ -1,5 +1,7 @@
 /** The waterings of a plan that need a person, as work at a site. */
 import { minutesAtTree } from '../plan/option.js';
+import type { RuleWindow } from '../rules/rule-types.js';
+import { windowsIn } from '../rules/rule-words.js';
 import type { CrewTask, Device, Tree, TreePlan } from '../plan/model.js';
 import { isPlace, middleOf, type Place } from './place.js';
 import type { Job } from './rounds.js';
@@ -18,6 +20,12 @@ export function crewJobs(trees: readonly TreePlan[], kit: readonly Device[]): Ta
   const truck = kit.find((device) => device.family === 'tanker');
   const places = placesOf(trees);
   const jobs: TaskJob[] = [];
+  const hours = new Map<string, RuleWindow[]>();
+  const read = (text: string): RuleWindow[] => {
+    const known = hours.get(text) ?? windowsIn(text);
+    hours.set(text, known);
+    return known;
+  };
   trees.forEach(({ tree, chosen }, row) =>
     chosen.plan.forEach((watering, w) => {
       const device = byName.get(watering.device);
@@ -30,6 +38,7 @@ export function crewJobs(trees: readonly TreePlan[], kit: readonly Device[]): Ta
         place: places.get(tree.site),
         minutes,
         trucked,
+        ...(watering.within !== undefined && { windows: read(watering.within) }),
         task: { tree, watering, litres, minutes },
         row,
         watering: w,

@@ -3,17 +3,20 @@
  * days they leave. A deeper root zone is none: it is what the soil and the tree are, not what somebody can do.
  */
 import { FAMILY_WORDS, LARGEST_BAG_CALIPER, type Refused } from './choose-means.js';
-import { anyDay } from './calendars.js';
+import { anyDay, type OutsideShift } from './calendars.js';
 import { SeasonRun, type OutcomeNumbers } from './kernel.js';
 import { meansNumbers } from './means-numbers.js';
-import type { Tree } from './model.js';
+import type { Device, Tree } from './model.js';
 import { withWeekday, weekdayName } from './more-days.js';
 import type { AllowedDays, Option } from './option.js';
 import { TreePlanner, type SeasonSetting, type TreeTask } from './plan-trees.js';
 import { Problem } from '../problems.js';
+import type { RuleWindow } from '../rules/rule-types.js';
+import { clock, hoursText } from '../rules/rule-words.js';
 import type { TreeSeason } from './tree-season.js';
 
-export type RemedyKind = 'any day' | 'one more day' | 'another means' | 'more bags';
+export type RemedyKind =
+  'any day' | 'one more day' | 'another start' | 'another means' | 'more bags';
 
 export interface Remedy {
   kind: RemedyKind;
@@ -45,15 +48,28 @@ type Found = Pick<Remedy, 'means' | 'stressDays' | 'cost'>;
 /** The means a tree has; `when`: the days its stress was counted on, as "from today on". */
 export type Now = Found & { when?: string };
 
+/** Any day, for what a timer does and for what a person does. */
+interface Free {
+  timer: AllowedDays;
+  crew: AllowedDays;
+}
+
+/** Most other starts of the crew's day that are tried for a tree, the nearest ones. Assumption: enough, and soon done. */
+const MOST_STARTS = 4;
+/** Most kinds of hours named in a sentence. */
+const MOST_HOURS = 2;
+
 /** One for a season: the calendars it works out serve all trees. */
 export class Adviser {
   private readonly planner: TreePlanner;
-  private readonly free: AllowedDays;
+  private readonly free: Free;
   private byWeekday: TreePlanner[] | undefined;
+  private readonly byStart = new Map<number, TreePlanner>();
 
   constructor(private readonly setting: SeasonSetting) {
     this.planner = new TreePlanner(setting);
-    this.free = anyDay(setting.weather.et0.length);
+    const days = setting.weather.et0.length;
+    this.free = { timer: anyDay(days), crew: anyDay(days, this.planner.calendars.shift) };
   }
 
   /**
@@ -62,10 +78,13 @@ export class Adviser {
    * @throws Problem if the tree cannot be planned at all
    */
   advise(task: TreeTask, now: Now, tryOut: Try = wholeSeason): Advice {
-    const { refused } = this.planner.ready(task);
+    const { refused, options } = this.planner.ready(task);
+    const used = options.find(({ label }) => label === now.means)?.main?.device;
+    const outside = used && this.planner.calendars.outsideShift(task.tree, used);
     const remedies = [
       this.withAnyDay(task, tryOut),
       this.withOneMore(task, tryOut),
+      this.withOtherStart(task, options, tryOut),
       ...this.withoutRefusal(task, refused, tryOut),
       this.withMoreBags(task, tryOut),
     ]
@@ -73,7 +92,9 @@ export class Adviser {
       .filter((remedy) => remedy.stressDays < now.stressDays)
       .sort((a, b) => a.stressDays - b.stressDays || a.cost - b.cost);
     const toMeasure = refused.filter(isUnmeasured).map(({ device, reason }) => `${device.name} was not tried: ${reason}.`); // prettier-ignore
-    return { remedies, toMeasure, text: inWords(now, remedies, toMeasure) };
+    const why =
+      outside && outside.outside > 0 ? [outsideWords(outside, this.planner.calendars.shift)] : [];
+    return { remedies, toMeasure, text: inWords(now, why, remedies, toMeasure) };
   }
 
   private withAnyDay(task: TreeTask, tryOut: Try): Remedy | undefined {
@@ -106,6 +127,44 @@ export class Adviser {
         sentence: `With one more allowed day a week, ${weekdayName(best.day)}, ${best.means} would leave ${left(best)}.`,
       }
     );
+  }
+
+  /** A crew's day that begins at another hour, where the hours of the rules go on before or after the one there is. */
+  private withOtherStart(
+    task: TreeTask,
+    options: readonly Option[],
+    tryOut: Try,
+  ): Remedy | undefined {
+    const { calendars } = this.planner;
+    const devices = new Set(options.flatMap(({ main }) => (main ? [main.device] : [])));
+    const starts = [...devices].flatMap(
+      (device) => calendars.outsideShift(task.tree, device).starts,
+    );
+    const near = [...new Set(starts)]
+      .sort((a, b) => Math.abs(a - calendars.shift.start) - Math.abs(b - calendars.shift.start))
+      .slice(0, MOST_STARTS);
+    const found = near.flatMap((start) => {
+      const best = this.best(this.startingAt(start), task, tryOut);
+      return best ? [{ ...best, start }] : [];
+    });
+    const best = least(found);
+    return (
+      best && {
+        kind: 'another start',
+        means: best.means,
+        stressDays: best.stressDays,
+        cost: best.cost,
+        sentence: `With the crew's day starting at ${clock(best.start)}, ${best.means} would leave ${left(best)}.`,
+      }
+    );
+  }
+
+  private startingAt(start: number): TreePlanner {
+    const { setting } = this;
+    const known = this.byStart.get(start);
+    const planner = known ?? new TreePlanner({ ...setting, site: { ...setting.site, crewStart: start / 60 } }); // prettier-ignore
+    this.byStart.set(start, planner);
+    return planner;
   }
 
   /** Means the row does not want, or that lack a tap: both can be changed. */
@@ -201,13 +260,28 @@ const least = <T extends Found>(found: readonly T[]): T | undefined =>
 const left = ({ stressDays }: Found): string =>
   `${stressDays} stress ${stressDays === 1 ? 'day' : 'days'}`;
 
-const freed = (option: Option, free: AllowedDays): Option => ({
-  ...option,
-  ...(option.main ? { main: { ...option.main, allowed: free } } : {}),
-  ...(option.pad ? { pad: { ...option.pad, allowed: free } } : {}),
-});
+const freed = (option: Option, free: Free): Option => {
+  const days = ({ automatic }: Device): AllowedDays => (automatic ? free.timer : free.crew);
+  const { main, pad } = option;
+  return {
+    ...option,
+    ...(main ? { main: { ...main, allowed: days(main.device) } } : {}),
+    ...(pad ? { pad: { ...pad, allowed: days(pad.device) } } : {}),
+  };
+};
 
-function inWords(now: Now, remedies: readonly Remedy[], toMeasure: readonly string[]): string {
+/** That the hours of the rules and those of the crew miss each other, in a sentence. */
+function outsideWords({ allowed, outside, windows }: OutsideShift, shift: RuleWindow): string {
+  const on = outside === allowed ? `all ${allowed}` : `${outside} of ${allowed}`;
+  return `On ${on} allowed days the open hours (${windows.slice(0, MOST_HOURS).join('; ')}) lie outside the crew's day (${hoursText([shift])}).`;
+}
+
+function inWords(
+  now: Now,
+  why: readonly string[],
+  remedies: readonly Remedy[],
+  toMeasure: readonly string[],
+): string {
   const lead = `Cannot be met under these rules: ${left(now)}${now.when === undefined ? '' : ` ${now.when}`} with ${now.means}.`;
   const help =
     remedies.length > 0
@@ -215,5 +289,5 @@ function inWords(now: Now, remedies: readonly Remedy[], toMeasure: readonly stri
       : [
           'Neither more days, nor another means of the kit, nor more bags would help: a means with more water is needed.',
         ];
-  return [lead, ...help, ...toMeasure].join(' ');
+  return [lead, ...why, ...help, ...toMeasure].join(' ');
 }

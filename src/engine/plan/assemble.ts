@@ -1,5 +1,7 @@
 /** A season plan from its tree plans: crew days and what somebody should look at are worked out when asked for. */
+import { shiftOf } from '../crew/shift.js';
 import { overloads } from '../crew/smooth-plan.js';
+import { clock } from '../rules/rule-words.js';
 import { crewDays } from './crew-days.js';
 import type { SeasonPlan, Site, TreePlan } from './model.js';
 import type { SeasonInput } from './season.js';
@@ -25,11 +27,23 @@ function problemsOf(trees: TreePlan[], crew: SeasonPlan['crewDays'], site: Site)
       `${lost.length} ${lost.length === 1 ? 'row' : 'rows'} cannot be kept without stress under these rules; see the advice on each.`,
     );
   const over = overloads(crew, site);
-  if (over.length > 0) {
-    const most = Math.max(...over.map((day) => day.hours));
+  const long = over.filter(({ kind }) => kind === 'day');
+  if (long.length > 0) {
+    const most = Math.max(...long.map((day) => day.hours));
     problems.push(
-      `${over.length} crew ${over.length === 1 ? 'day needs' : 'days need'} more than ${site.crewHours} hours; the longest needs ${most.toFixed(1)}.`,
+      `${long.length} crew ${long.length === 1 ? 'day needs' : 'days need'} more than ${site.crewHours} hours; the longest needs ${most.toFixed(1)}.`,
     );
   }
+  const closed = over.filter(({ kind }) => kind !== 'day');
+  const worst = closed.reduce((a, b) => (b.over > (a?.over ?? 0) ? b : a), closed[0]);
+  if (worst)
+    problems.push(
+      `${closed.length} crew ${closed.length === 1 ? 'day has' : 'days have'} more work than the open hours within the crew's day hold. ${worst.sentence}`,
+    );
+  const { start, pastMidnight } = shiftOf(site);
+  if (pastMidnight && crew.length > 0)
+    problems.push(
+      `The crew's day goes from ${clock(start)} past midnight; only its hours up to 24:00 are planned with.`,
+    );
   return problems;
 }

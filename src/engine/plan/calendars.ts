@@ -1,8 +1,11 @@
-/** Days each tree may be watered on: the rules, and the crew's work days where a person is needed. */
+/** Days each tree may be watered on: the rules, and the crew's work days and hours where a person is needed. */
+import { inShift, lengthOf, shiftOf, startFor, type Shift } from '../crew/shift.js';
 import { weekday } from '../dates.js';
 import { Problem } from '../problems.js';
-import { calendarKey, ruleCalendar } from '../rules/rule-calendar.js';
+import { calendarKey, ruleCalendar, type RuleCalendar } from '../rules/rule-calendar.js';
 import { parseDays } from '../rules/rule-parse.js';
+import { DAY_MINUTES, type RuleWindow } from '../rules/rule-types.js';
+import { hoursText } from '../rules/rule-words.js';
 import type { RuleQuery, RuleTable } from '../rules/rule-table.js';
 import type { Device, Family, Site, Tree } from './model.js';
 import type { AllowedDays } from './option.js';
@@ -27,6 +30,8 @@ export class Calendars {
   private readonly adapted = new Map<string, AllowedDays>();
   /** bit mask, bit 0 Sunday */
   private readonly workDays: number;
+  /** hours in which a person comes */
+  readonly shift: Shift;
 
   /** @throws Problem if the site's work days cannot be read */
   constructor(
@@ -34,6 +39,7 @@ export class Calendars {
     private readonly site: Site,
   ) {
     this.workDays = workDayMask(site.workDays);
+    this.shift = shiftOf(site);
   }
 
   /** Trees with the same key for a family have the same calendar for it. */
@@ -48,25 +54,84 @@ export class Calendars {
     if (known) return known;
     const { seasonFrom, seasonTo } = this.site;
     const calendar = ruleCalendar(this.rules, queryOf(tree, family), seasonFrom, seasonTo);
-    const minutes = Array.from({ length: seasonTo - seasonFrom + 1 }, (_, i) => {
-      const lengths = calendar.windows(seasonFrom + i).map((w) => w.end - w.start);
-      const longest = Math.max(0, ...lengths);
-      const sum = lengths.reduce((a, b) => a + b, 0);
-      const open = calendar.oneWindow[i] ? longest : sum;
-      const limit = calendar.limit[i]!;
-      return limit >= 0 ? Math.min(open, limit) : open;
-    });
+    const lawful = this.hoursOf(calendar, WHOLE_DAY);
+    const own = automatic ? lawful : this.hoursOf(calendar, this.shift);
     const adapted: AllowedDays = {
       open: automatic
         ? calendar.open
-        : calendar.open.map((open, i) => open & (this.workDays >> weekday(seasonFrom + i)) & 1),
+        : calendar.open.map((open, i) => (open && this.isWorkDay(i) && own.text[i] !== '' ? 1 : 0)),
       hours: (i) => calendar.hours[i] ?? '',
-      minutes: (i) => minutes[i] ?? 0,
+      ...(!automatic && { within: (i: number) => own.text[i] ?? '' }),
+      minutes: (i) => own.minutes[i] ?? 0,
+      lawful: (i) => lawful.minutes[i] ?? 0,
       perWeek: (i) => calendar.perWeek[i] ?? 7,
     };
     this.adapted.set(key, adapted);
     return adapted;
   }
+
+  /** Days of the tree on which the rules and the work days would let a person water, and only the crew's hours do not. */
+  outsideShift(tree: Tree, device: Device): OutsideShift {
+    const { seasonFrom, seasonTo } = this.site;
+    const calendar = ruleCalendar(this.rules, queryOf(tree, device.family), seasonFrom, seasonTo);
+    const found: OutsideShift = { allowed: 0, outside: 0, windows: [], starts: [] };
+    if (device.automatic) return found;
+    const hours = new Map<string, number>();
+    const starts = new Set<number>();
+    const first = Math.max(seasonFrom, tree.planted ?? seasonFrom);
+    for (let day = first; day <= seasonTo; day++) {
+      if (calendar.open[day - seasonFrom] !== 1 || !this.isWorkDay(day - seasonFrom)) continue;
+      found.allowed++;
+      const windows = calendar.windows(day);
+      for (const window of windows)
+        if (window.start < this.shift.start || window.end > this.shift.end)
+          starts.add(startFor(window, this.site.crewHours * 60, this.shift.start));
+      if (lengthOf(inShift(windows, this.shift)) > 0) continue;
+      found.outside++;
+      const text = hoursText(windows);
+      hours.set(text, (hours.get(text) ?? 0) + 1);
+    }
+    found.windows = [...hours].sort(([, a], [, b]) => b - a).map(([text]) => text);
+    found.starts = [...starts].filter((start) => start !== this.shift.start);
+    return found;
+  }
+
+  /** Open minutes and hours of every day within a part of it. */
+  private hoursOf(calendar: RuleCalendar, part: RuleWindow): { minutes: number[]; text: string[] } {
+    const alike = new Map<readonly RuleWindow[], { windows: RuleWindow[]; text: string }>();
+    const minutes: number[] = [];
+    const text: string[] = [];
+    for (let i = 0; i <= calendar.to - calendar.from; i++) {
+      const lawful = calendar.windows(calendar.from + i);
+      let own = alike.get(lawful);
+      if (!own) {
+        const windows = inShift(lawful, part);
+        alike.set(lawful, (own = { windows, text: hoursText(windows) }));
+      }
+      const longest = Math.max(0, ...own.windows.map((w) => w.end - w.start));
+      const open = calendar.oneWindow[i] ? longest : lengthOf(own.windows);
+      const limit = calendar.limit[i]!;
+      minutes.push(limit >= 0 ? Math.min(open, limit) : open);
+      text.push(own.text);
+    }
+    return { minutes, text };
+  }
+
+  private isWorkDay(index: number): boolean {
+    return ((this.workDays >> weekday(this.site.seasonFrom + index)) & 1) === 1;
+  }
+}
+
+const WHOLE_DAY: RuleWindow = { start: 0, end: DAY_MINUTES };
+
+export interface OutsideShift {
+  /** days of the rules and the crew's weekdays, and those of them whose hours lie wholly outside the crew's day */
+  allowed: number;
+  outside: number;
+  /** hours of the latter as text, the commonest first */
+  windows: string[];
+  /** other starts of the crew's day that would cover more of the hours [min of the day] */
+  starts: number[];
 }
 
 function workDayMask(words: string): number {
@@ -80,10 +145,12 @@ function workDayMask(words: string): number {
   }
 }
 
-/** Every day open, for asking what more days would change. */
-export const anyDay = (days: number): AllowedDays => ({
+/** Every day open, for asking what more days would change. @param shift - hours in which a person comes, if one has to */
+export const anyDay = (days: number, shift?: RuleWindow): AllowedDays => ({
   open: new Uint8Array(days).fill(1),
   hours: () => 'any',
-  minutes: () => 1440,
+  ...(shift && { within: () => hoursText([{ start: shift.start, end: shift.end }]) }),
+  minutes: () => (shift ? shift.end - shift.start : DAY_MINUTES),
+  lawful: () => DAY_MINUTES,
   perWeek: () => Infinity,
 });

@@ -1,11 +1,13 @@
 /** Who goes where on which day: waterings that need a person, joined per site and day. */
 import { roundsOf, termsOf, type DayWork } from '../crew/rounds.js';
 import { byDay, crewJobs, type TaskJob } from '../crew/tasks.js';
+import { hoursText } from '../rules/rule-words.js';
 import type { CrewDay, CrewRound, CrewStop, Device, Site, TreePlan } from './model.js';
 
 /**
  * Crew days of a season: stops in the order of each crew's round, gallons, hours, tank loads.
- * A day with more hours than a crew has is marked overloaded, never cut.
+ * A day with more hours than a crew has, or with more work than the open hours within its day hold, is marked overloaded,
+ * never cut.
  *
  * hours = stops + driving + refills; loads = ⌈litres/(usable · tank)⌉ for each round
  */
@@ -45,6 +47,15 @@ function dayOf(day: number, { rounds, over, note }: DayWork<TaskJob>): CrewDay {
       litres: total(round.stops, (stop) => total(stop.jobs, (job) => job.task.litres)),
       tankLoads: round.loads,
       driveMinutes: round.driveMinutes,
+      over: round.over / 60,
+      ...(round.shortage && {
+        shortage: {
+          hours: hoursText(round.shortage.windows),
+          open: round.shortage.open / 60,
+          need: round.shortage.need / 60,
+        },
+      }),
+      ...(round.order && { order: true }),
     })),
     overBy: over / 60,
     note,

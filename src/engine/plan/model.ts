@@ -90,6 +90,8 @@ export interface Site {
   wage: number; // per person-hour
   waterPrice: number; // per m³
   crewHours: number; // a day
+  /** hour of the day at which crews start [h]; undefined: CREW_START */
+  crewStart?: number | undefined;
   driveMinutes: number; // between two sites
   tankVolume: number; // [L]
   tankUsable: number; // [-]
@@ -200,8 +202,10 @@ export interface Watering {
   /** minutes water runs or drains [min] */
   minutes: number;
   cycles: number;
-  /** e.g. "00:00-10:00, 19:00-24:00" or "any" */
+  /** the hours the rules give, e.g. "00:00-10:00, 19:00-24:00" or "any" */
   hours: string;
+  /** where a person does it: the part of these hours within the crew's day, "06:00-10:00"; undefined: none is known */
+  within?: string | undefined;
   /** why this day: a sentence with numbers */
   why: string;
   /** the day it was planned for before a full crew day moved it earlier */
@@ -274,6 +278,20 @@ export interface CrewRound {
   tankLoads: number;
   /** drive of the round, there and back [min] */
   driveMinutes: number;
+  /** hours above the crew's day or above the open hours, 0 when it fits [h] */
+  over?: number;
+  /** open hours within the crew's day that are too short for the work bound to them */
+  shortage?: OpenShortage | undefined;
+  /** the amounts fit, but in no order tried do all stops fall into their hours */
+  order?: boolean;
+}
+
+/** Work bound to hours that are too short for it, with its driving and refills. */
+export interface OpenShortage {
+  /** within the crew's day, "06:00-09:00" */
+  hours: string;
+  open: number; // [h]
+  need: number; // [h]
 }
 
 export interface CrewDay {
@@ -283,11 +301,11 @@ export interface CrewDay {
   /** crew hours of all rounds: stops, driving, refills [h] */
   hours: number;
   tankLoads: number;
-  /** some crew has more hours than a day's */
+  /** some crew has more hours than a day's, or more work than its open hours hold */
   overload: boolean;
   /** one round for every crew that goes out */
   rounds?: CrewRound[];
-  /** hours of the longest round above a crew's day, 0 when it fits [h] */
+  /** hours of the round that is most above a crew's day or its open hours, 0 when all fit [h] */
   overBy?: number;
   /** how stops without coordinates came by their turn, in a sentence; "" when all have them */
   note?: string;

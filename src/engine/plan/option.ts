@@ -1,16 +1,42 @@
 /** A way of watering one tree: its devices, the days they may be used, what they give and what they cost. */
-import type { Device, Site } from './model.js';
+import { within } from '../crew/shift.js';
+import { windowsIn } from '../rules/rule-words.js';
+import type { Device, Site, Watering } from './model.js';
 
 /** The days a family may water, index 0 = first day of the season. */
 export interface AllowedDays {
   open: Uint8Array;
-  /** open hours of a day as text */
+  /** hours the rules give on a day as text */
   hours(index: number): string;
-  /** open minutes of a day [min] */
+  /** where a person does it: the part of them within the crew's day; left out: nobody has to come */
+  within?(index: number): string;
+  /** open minutes of a day, within the crew's day where a person does it [min] */
   minutes(index: number): number;
+  /** minutes the rules give, whoever comes and goes; left out: `minutes` [min] */
+  lawful?(index: number): number;
   /** waterings allowed in the Monday-to-Sunday week of that day, Infinity without a limit */
   perWeek(index: number): number;
 }
+
+/** What drains or soaks by itself, when the crew has gone on. */
+const BY_ITSELF: ReadonlySet<Device['family']> = new Set(['bag', 'pad']);
+
+/**
+ * Whether a watering planned for another day may be done on this one: the day is open, long enough, and its hours within the
+ * crew's day hold those it was planned for, so that what fits in these fits there.
+ */
+export function takesOver(allowed: AllowedDays, index: number, watering: Watering): boolean {
+  if (allowed.open[index] !== 1) return false;
+  const lawful = BY_ITSELF.has(watering.family) ? allowed.lawful : undefined;
+  const minutes = (lawful ?? allowed.minutes)(index);
+  if (minutes < watering.minutes * SAME) return false;
+  const there = allowed.within?.(index);
+  if (there === undefined || watering.within === undefined) return true;
+  return within(windowsIn(watering.within), windowsIn(there));
+}
+
+/** Part of a time that may be lost to rounding. */
+const SAME = 1 - 1e-9;
 
 /** A way of watering: a main device, a pad, or both. */
 export interface Option {

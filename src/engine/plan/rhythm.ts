@@ -2,6 +2,8 @@
  * The rhythm of a row, or of the rows of a site that are visited together: a watering put forward takes those after it
  * along, walked by the season's own kernel from that day on.
  */
+import type { RuleWindow } from '../rules/rule-types.js';
+import { windowsIn } from '../rules/rule-words.js';
 import { workAt } from '../crew/tasks.js';
 import type { Piece } from '../crew/day-loads.js';
 import { walkTogether } from './joint-visits.js';
@@ -39,6 +41,7 @@ export class RhythmWalker {
   walks = 0;
   private readonly device: ReadonlyMap<string, Device>;
   private readonly truck: Device | undefined;
+  private readonly windows = new Map<string, RuleWindow[]>();
 
   constructor(
     private readonly planner: TreePlanner,
@@ -47,6 +50,12 @@ export class RhythmWalker {
     const { kit } = planner.setting;
     this.device = new Map(kit.map((each) => [each.name, each]));
     this.truck = kit.find((each) => each.family === 'tanker');
+  }
+
+  private windowsOf(hours: string): RuleWindow[] {
+    const known = this.windows.get(hours) ?? windowsIn(hours);
+    this.windows.set(hours, known);
+    return known;
   }
 
   /** Whether the row's main means needs a person, so that an earlier watering is earlier work. */
@@ -76,9 +85,11 @@ export class RhythmWalker {
       const kind = events.kind[e]!;
       const soaked = kind === SOAK || kind === GIVEN_SOAK;
       if (!soaked) watered.push(day);
-      const { device } = (soaked ? option.pad : option.main)!;
-      if (!device.automatic)
-        work.push({ day, ...workAt(plan.tree, device, events.litres[e]!, this.truck) });
+      const { device, allowed } = (soaked ? option.pad : option.main)!;
+      if (device.automatic) return;
+      const within = kind === GIVEN_SOAK ? undefined : allowed.within?.(day);
+      const windows = within === undefined ? undefined : this.windowsOf(within);
+      work.push({ day, ...workAt(plan.tree, device, events.litres[e]!, this.truck), windows });
     });
     return { plan, watered, early, work };
   }

@@ -18,7 +18,7 @@ export class SeasonWork {
   /** work of every row as given; of rows in no rhythm it stays */
   private readonly pieces: Piece[][];
   /** where each row works; undefined for rows no crew comes to */
-  private readonly place: (Omit<Job, 'minutes' | 'trucked'> | undefined)[];
+  private readonly place: (Omit<Job, 'minutes' | 'trucked' | 'windows'> | undefined)[];
 
   /**
    * @param trees - plans of all rows
@@ -37,9 +37,10 @@ export class SeasonWork {
     this.terms = termsOf(site, kit);
     this.pieces = trees.map(() => []);
     this.place = trees.map(() => undefined);
-    for (const { row, task, minutes, trucked, ...at } of crewJobs(trees, kit)) {
+    for (const { row, task, minutes, trucked, windows, ...at } of crewJobs(trees, kit)) {
       this.place[row] ??= { site: at.site, address: at.address, place: at.place };
-      this.pieces[row]!.push({ day: task.watering.day - site.seasonFrom, minutes, trucked });
+      const day = task.watering.day - site.seasonFrom;
+      this.pieces[row]!.push({ day, minutes, trucked, windows });
     }
     const bySite = [...rowsBySite(trees, planner)];
     this.sites = bySite.map(([name]) => name);
@@ -78,8 +79,7 @@ export class SeasonWork {
     for (const { rows, now } of rhythms) rows.forEach((row, k) => (work[row] = now[k]!.work));
     const byDay: Job[][] = Array.from(this.loads.lengths, () => []);
     work.forEach((pieces, row) => {
-      for (const { day, minutes, trucked } of pieces)
-        byDay[day]!.push({ ...this.place[row]!, minutes, trucked });
+      for (const { day, ...piece } of pieces) byDay[day]!.push({ ...this.place[row]!, ...piece });
     });
     const { site, kit } = this.planner.setting;
     // orders are searched the longer the earlier they are asked for: terms of its own, as the crew days have

@@ -33,6 +33,8 @@ const LONG_VISIT = 0.25;
  * as they are joined, the rest where long visits are parted.
  */
 const MOST_WALKS = 36_000;
+/** Waterings by a person above which a search within these walks finds nothing that holds, measured: it is not begun. */
+const MOST_WATERINGS = 20_000;
 /** Rounding that is no change [min]. */
 const HAIR = 1e-6;
 
@@ -74,6 +76,13 @@ export function shiftedSeason(
   const nothing = { plan: joint.plan, sites: joint.sites, shifted: 0 };
   const { crewDays, trees } = joint.plan;
   if (!crewDays.some((day) => day.overload)) return nothing;
+  if (
+    crewDays.reduce(
+      (sum, { stops }) => sum + stops.reduce((n, { tasks }) => n + tasks.length, 0),
+      0,
+    ) > MOST_WATERINGS
+  )
+    return nothing;
   const before = overOf(crewDays, input);
   const limits = new Limits(trees, input.site.seasonFrom, owedTo);
   const joined = new Set(

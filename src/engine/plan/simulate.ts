@@ -132,6 +132,10 @@ export function wateringsOf(
       minutes: soaked ? PAD_SOAK_MINUTES : runMinutes(device, litres[e]!, joined),
       cycles: cyclesOf(season, device, joined, litres[e]!, index),
       hours: allowed.hours(index),
+      // what was really given is done, whatever the hours
+      ...(allowed.within &&
+        what !== GIVEN &&
+        what !== GIVEN_SOAK && { within: allowed.within(index) }),
       why:
         what === GIVEN || what === GIVEN_SOAK
           ? 'As it was really given.'

@@ -151,9 +151,7 @@ export function withWeekUsed(
   if (!main || used === 0) return option;
   const { allowed } = main;
   const left: AllowedDays = {
-    open: allowed.open,
-    hours: (i) => allowed.hours(i),
-    minutes: (i) => allowed.minutes(i),
+    ...allowed,
     perWeek: (i) => {
       const most = allowed.perWeek(i);
       return most < 7 && weekOf[i] === weekOf[today] ? most - used : most;

@@ -241,6 +241,9 @@ function otherCrew(input: SeasonInput, crews?: number, hours?: number): Changed 
   return {
     name: parts.join(', '),
     input: { ...input, site },
-    note: 'The trees are planned as before; only full crew days change.',
+    note:
+      hours === undefined
+        ? 'The trees are planned as before; only full crew days change.'
+        : 'Besides full crew days, the hours of a crew change how much of the open hours it can use.',
   };
 }

@@ -1,6 +1,7 @@
 /** Rows, hours and moments in words, for crew sheets, refusals and reasons. */
 import { isoDate, MONTHS, WEEKDAYS, weekday } from '../dates.js';
 import type { Day } from '../dates.js';
+import { Problem } from '../problems.js';
 import { ALL_WEEKDAYS, DAY_MINUTES } from './rule-types.js';
 import type { AddressRule, DayRule, RuleRow, RuleWindow, YearDay } from './rule-types.js';
 
@@ -15,6 +16,23 @@ export function hoursText(windows: readonly RuleWindow[]): string {
   const first = windows[0];
   if (windows.length === 1 && first?.start === 0 && first.end === DAY_MINUTES) return 'any';
   return windows.map(({ start, end }) => `${clock(start)}-${clock(end)}`).join(', ');
+}
+
+/**
+ * Open minutes of a day from their text: `any`, or `00:00-10:00, 19:00-24:00`.
+ * @throws Problem if the text is neither
+ */
+export function windowsIn(text: string): RuleWindow[] {
+  if (text === 'any') return [{ start: 0, end: DAY_MINUTES }];
+  return text
+    .split(', ')
+    .filter((part) => part !== '')
+    .map((part) => {
+      const [, h1, m1, h2, m2] = /^(\d\d):(\d\d)-(\d\d):(\d\d)$/.exec(part) ?? [];
+      if (h1 === undefined)
+        throw new Problem(`"${text}" is not a list of hours; write "any" or "00:00-10:00"`);
+      return { start: Number(h1) * 60 + Number(m1), end: Number(h2) * 60 + Number(m2) };
+    });
 }
 
 /** `Tue 2026-07-07`. */

@@ -25,6 +25,7 @@ export const whatIf: Theme = {
     ['Demand falls by {a:num} %, as {b:num} % of it is taken as soil evaporation, an assumption; the mulch itself is not priced here', 'La demanda baja un {a} %, pues se toma un {b} % de ella como evaporación del suelo, una suposición; aquí no se pone precio al acolchado'],
     ['The rain that counts stays as it is', 'La lluvia con que se cuenta queda como está'],
     ['The trees are planned as before; only full crew days change', 'Los árboles se planifican como antes; solo cambian los días llenos de cuadrilla'],
+    ['Besides full crew days, the hours of a crew change how much of the open hours it can use', 'Además de los días llenos, las horas de una cuadrilla cambian cuánto puede usar de las horas permitidas'],
     ['as it is', 'como está'],
   ],
 }; // prettier-ignore

@@ -3,7 +3,7 @@ import { css, html, nothing } from 'lit';
 import type { PlanSummary } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
 import '../parts/look-list.js';
-import { bigNumber, button } from '../parts/pieces.js';
+import { bigNumber, button, said } from '../parts/pieces.js';
 import { base, numbers } from '../parts/styles.js';
 import { buildWords } from '../words/build.js';
 import { idleDevices } from './build-idle.js';
@@ -45,13 +45,18 @@ export class BuildSummary extends SessionElement {
   private over() {
     const { f, session, plan } = this;
     if (!plan.over) return nothing;
-    const { days, available, longest } = plan.over;
+    const { days, available, longest, says } = plan.over;
     const mine = buildWords(session.language);
     const hours = (n: number): string => f.amount(n);
     return html`<div class="over" id="over">
       <p class="trouble">
         <strong>${mine.over(f, days)}</strong>
-        ${mine.overSays(f.day(longest.day), hours(longest.hours), hours(available))}
+        ${
+          says === undefined
+            ? mine.overSays(f.day(longest.day), hours(longest.hours), hours(available))
+            : said(session, says)
+        }
+        ${mine.overFails}
       </p>
       <p>${mine.overHelps}</p>
       <div class="buttons">

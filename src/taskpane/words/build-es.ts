@@ -25,9 +25,10 @@ export const buildEs: BuildWords = {
       ? 'Un día pide más horas de las que tienen las cuadrillas.'
       : `${f.whole(days)} días piden más horas de las que tienen las cuadrillas.`,
   overSays: (day, hours, available) =>
-    `El más largo, ${day}, le lleva a una cuadrilla ${hours} h de ${available}. Así el plan no se puede cumplir.`,
+    `El más largo, ${day}, le lleva a una cuadrilla ${hours} h de ${available}.`,
+  overFails: 'Así el plan no se puede cumplir.',
   overHelps:
-    'Puede ayudar: más cuadrillas u horas (Sitio), más días abiertos (Qué pasaría si), medios que tardan menos (Equipo), o elegir quién se riega.',
+    'Puede ayudar: más cuadrillas u horas, otra hora de inicio, medios que tardan menos (todo en Equipo), más días abiertos (Qué pasaría si), o elegir quién se riega.',
   overWho: 'Elegir quién se riega',
   stressMeans:
     'Un día de estrés: el agua fácil del suelo se acabó y el árbol toma menos de lo que tomaría. «No se pueden sostener» cuenta los árboles con más días así de los que acepta Sitio; no dice que mueran.',

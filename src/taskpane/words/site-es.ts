@@ -34,6 +34,7 @@ export const SITE_NAMES: Readonly<Record<SiteKey, string>> = {
   wage: 'Salario',
   waterPrice: 'Precio del agua',
   crewHours: 'Horas de cuadrilla al día',
+  crewStart: 'La cuadrilla empieza a las',
   driveMinutes: 'Viaje entre sitios',
   crews: 'Cuadrillas',
   driveKmh: 'Velocidad de viaje',

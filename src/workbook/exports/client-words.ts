@@ -2,8 +2,9 @@
 import { civil, isoDate, MONTHS, type Day } from '../../engine/dates.js';
 import type { SeasonPlan, TreePlan } from '../../engine/plan/model.js';
 import type { Context } from '../sheets/context.js';
-import { spokenHours, waterOf, windowsIn } from './rounds.js';
+import { hoursToDo, spokenHours, waterOf } from './rounds.js';
 import { union } from '../../engine/rules/rule-windows.js';
+import { windowsIn } from '../../engine/rules/rule-words.js';
 import type { RuleWindow } from '../../engine/rules/rule-types.js';
 
 /** Water and work of a month. */
@@ -74,7 +75,7 @@ export function visits(plan: SeasonPlan): Visit[] {
       seen.last = day;
       for (const task of tasks) {
         seen.waters.add(waterOf(task));
-        seen.hours.add(task.watering.hours);
+        seen.hours.add(hoursToDo(task.watering));
       }
       if (seen.address !== address) seen.address = '';
       sites.set(site, seen);

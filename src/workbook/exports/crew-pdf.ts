@@ -85,8 +85,9 @@ function facts(ctx: Context, round: Round, say: CrewSpeech): Content {
   });
   const loads =
     round.tankLoads > 0 ? `, ${say.count(round.tankLoads, 'tankLoad', 'tankLoads')}` : '';
+  const law = say.lawByMeans(round.stops);
   const warnings = [
-    ...(round.overload ? [`▲ ${say.word('overloadTell')}`] : []),
+    ...(round.overload ? [`▲ ${say.word(round.overOpen ? 'overOpenTell' : 'overloadTell')}`] : []),
     ...(round.common.length === 0 ? [`▲ ${say.word('apart')}`] : []),
   ];
   return {
@@ -105,6 +106,7 @@ function facts(ctx: Context, round: Round, say: CrewSpeech): Content {
         },
         layout: { ...framed(2), vLineWidth: () => RULE },
       },
+      ...(law === '' ? [] : [{ text: dashed(law), margin: [0, 4, 0, 0] } as Content]),
       ...warnings.map((text): Content => ({ text, bold: true, margin: [0, 4, 0, 0] })),
     ],
     margin: [0, 0, 0, 8],
@@ -232,7 +234,14 @@ function section(ctx: Context, round: Round, say: CrewSpeech): ContentSection {
     section: [
       {
         columns: [
-          { text: day, bold: true, fontSize: 22, width: '*' },
+          {
+            text: [
+              { text: day, bold: true },
+              { text: `  ${say.start(ctx.plan.site)}`, fontSize: 16 },
+            ],
+            fontSize: 22,
+            width: '*',
+          },
           { text: isoDate(round.day), fontSize: 14, width: 'auto', margin: [0, 8, 0, 0] },
         ],
       },

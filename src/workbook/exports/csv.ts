@@ -25,7 +25,7 @@ export interface CsvOptions {
 export function planCsv(ctx: Context, options: CsvOptions = {}): string {
   const unit = ctx.unit('volume');
   const fields = [
-    'Date', 'Day', 'Allowed hours', 'Site', 'Address', 'Tree', 'Species', 'Trees', 'Means', 'By',
+    'Date', 'Day', 'Allowed hours', 'Within crew day', 'Site', 'Address', 'Tree', 'Species', 'Trees', 'Means', 'By',
     `Each (${unit})`, `All (${unit})`, 'Runs (min)', 'Cycles', 'Visit', 'Why this day',
   ]; // prettier-ignore
   const data = events({ ...ctx, joined: 'no' }).map((e) =>
@@ -33,6 +33,7 @@ export function planCsv(ctx: Context, options: CsvOptions = {}): string {
       isoDate(e.day),
       WEEKDAYS[weekday(e.day)]!,
       e.hours,
+      e.within,
       e.site,
       e.address,
       e.tree,

@@ -1,11 +1,13 @@
 /**
  * The crew days as a calendar (RFC 5545): one event for each crew and day, in floating time, as the plan knows
- * no zone: six in the morning is six in the morning where the trees stand.
+ * no zone: six in the morning is six in the morning where the trees stand. A round starts with the crew's day, or when its
+ * hours open.
  *
  * UIDs are made of day, crew and the site's name, so that a later export updates events instead of doubling
  * them. DTSTAMP and SEQUENCE come from the day the plan was made: no clock is read.
  */
 import ical, { ICalEventStatus } from 'ical-generator';
+import { inShift, shiftOf } from '../../engine/crew/shift.js';
 import { civil, dayOf, type Day } from '../../engine/dates.js';
 import { Problem } from '../../engine/problems.js';
 import type { CrewStop } from '../../engine/plan/model.js';
@@ -24,10 +26,6 @@ export interface IcsOptions {
   before?: string;
 }
 
-/** Crews leave the yard at six where the rules allow; no source, common practice [min of the day]. */
-const STARTS = 360;
-/** To end within the open hours they start earlier, but not before this; no source, common practice. */
-const EARLIEST = 240;
 /** Shortest event a calendar shows well [min]. */
 const SHORTEST = 15;
 const MOST_STOPS = 40;
@@ -58,27 +56,24 @@ const moment = (day: Day, minute: number): Date => {
 };
 
 /**
- * Where a round of `length` minutes stands in the open hours, with the minutes it runs past them. It starts at
- * six; earlier, down to four, where it would else run past the end; later where nothing is open yet.
+ * Where a round of `length` minutes starts: with the crew's day, later where nothing is open yet. Of several open hours it
+ * takes the first that holds it, else those it runs past the least [min of the day].
  */
-export function placed(
-  windows: readonly RuleWindow[],
-  length: number,
-): { start: number; past: number } {
-  const places = windows.map(({ start, end }) => {
-    const least = end > EARLIEST ? Math.max(start, EARLIEST) : start;
-    const at = Math.max(least, Math.min(Math.max(start, STARTS), end - length));
-    return { start: at, past: Math.max(0, at + length - end) };
-  });
-  return places.reduce((best, p) => (p.past < best.past ? p : best), places[0] ?? { start: STARTS, past: 0 });
-} // prettier-ignore
+export function placed(windows: readonly RuleWindow[], length: number, shift: RuleWindow): number {
+  const places = inShift(windows, shift).map(({ start, end }) => ({
+    start,
+    past: Math.max(0, start + length - end),
+  }));
+  const first = places[0] ?? { start: shift.start, past: 0 };
+  return places.reduce((best, place) => (place.past < best.past ? place : best), first).start;
+}
 
 const english = new CrewSpeech('en');
 
 const count = (n: number, word: string): string =>
   `${n.toLocaleString('en-US')} ${word}${n === 1 ? '' : 's'}`;
 
-function description(ctx: Context, round: Round, past: number): string {
+function description(ctx: Context, round: Round): string {
   const amount = (litres: number): string =>
     `${Math.round(ctx.show('volume', litres)).toLocaleString('en-US')} ${ctx.unit('volume')}`;
   const { common } = round;
@@ -89,11 +84,12 @@ function description(ctx: Context, round: Round, past: number): string {
     return `${i + 1}. ${short(placeOf(stop).join(', '), 120)}: ${count(treesAt(stop), 'tree')}, ${amount(stop.litres)}, ${spell(stop.minutes / 60)}, ${short(devices, 80)}${hours}`;
   };
   const left = round.stops.length - MOST_STOPS;
+  const law = english.lawByMeans(round.stops);
   return [
     `${amount(round.litres)}, ${spell(round.hours)}, ${count(round.tankLoads, 'tank load')}, water: ${round.waters.join(', ')}`,
-    common.length > 0 ? `Open hours: ${spokenHours(common)}` : 'Open hours differ by stop, none in common.',
-    ...(past > 0 ? [`▲ ${spell(past / 60)} longer than the open hours from its start: split the round.`] : []),
-    ...(round.overload ? ['▲ More hours than the crew has.'] : []),
+    common.length > 0 ? `Hours to water: ${spokenHours(common)}` : 'Hours to water differ by stop, none in common.',
+    ...(law === '' ? [] : [law]),
+    ...(round.overload ? [round.overOpen ? '▲ More work than the open hours hold.' : '▲ More hours than the crew has.'] : []),
     '',
     ...round.stops.slice(0, MOST_STOPS).map(line),
     ...(left > 0 ? [`… and ${count(left, 'stop')} more on the crew sheet`] : []),
@@ -137,11 +133,12 @@ export function planIcs(ctx: Context, options: IcsOptions = {}): string {
     prodId: { company: 'soakbook', product: 'watering plan', language: 'EN' },
   });
   const own = new Set<string>();
+  const shift = shiftOf(plan.site);
   for (const round of crewRounds(plan)) {
     const id = uid(round.day, round.crew, plan.site.name);
     own.add(id);
     const length = Math.max(SHORTEST, Math.ceil(round.hours * 60 - 1e-6));
-    const { start, past } = placed(round.common.length > 0 ? round.common : round.open, length);
+    const start = placed(round.common.length > 0 ? round.common : round.open, length, shift);
     const [first] = round.stops;
     const more = round.stops.length - 1;
     const [tree] = first?.tasks ?? [];
@@ -155,7 +152,7 @@ export function planIcs(ctx: Context, options: IcsOptions = {}): string {
       start: moment(round.day, start),
       end: moment(round.day, start + length),
       summary: `Water ${site}${crew}: ${count(round.stops.length, 'stop')}, ${Math.round(ctx.show('volume', round.litres)).toLocaleString('en-US')} ${ctx.unit('volume')}`,
-      description: description(ctx, round, past),
+      description: description(ctx, round),
     });
     const title = `${place}${more > 0 ? ` (and ${count(more, 'stop')} more)` : ''}`;
     event.location(
@@ -167,8 +164,8 @@ export function planIcs(ctx: Context, options: IcsOptions = {}): string {
       ...common,
       id,
       floating: true,
-      start: moment(day, STARTS),
-      end: moment(day, STARTS + SHORTEST),
+      start: moment(day, shift.start),
+      end: moment(day, shift.start + SHORTEST),
       summary: `Water ${site}: no longer planned`,
       status: ICalEventStatus.CANCELLED,
     });

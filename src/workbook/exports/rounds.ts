@@ -1,10 +1,16 @@
 /** Crew days as they leave the office: one round for each crew and day, with its water and its open hours. */
 import { civil, MONTHS, WEEKDAYS, weekday, type Day } from '../../engine/dates.js';
-import type { CrewDay, CrewStop, CrewTask, SeasonPlan } from '../../engine/plan/model.js';
-import { Problem } from '../../engine/problems.js';
-import { DAY_MINUTES, type RuleWindow } from '../../engine/rules/rule-types.js';
+import type {
+  CrewDay,
+  CrewRound,
+  CrewStop,
+  CrewTask,
+  SeasonPlan,
+  Watering,
+} from '../../engine/plan/model.js';
+import type { RuleWindow } from '../../engine/rules/rule-types.js';
 import { intersect, union } from '../../engine/rules/rule-windows.js';
-import { hoursText } from '../../engine/rules/rule-words.js';
+import { hoursText, windowsIn } from '../../engine/rules/rule-words.js';
 import type { Water } from '../crew-words.js';
 
 export interface Round {
@@ -18,32 +24,20 @@ export interface Round {
   /** stops, driving, refills [h] */
   hours: number;
   tankLoads: number;
-  /** more hours than a crew's day has */
+  /** more hours than a crew's day has, or more work than its open hours hold */
   overload: boolean;
+  /** it is the open hours that are too short */
+  overOpen: boolean;
   /** where its water comes from, a word each */
   waters: Water[];
-  /** hours open to every watering of the round [min]; empty when they have none in common */
+  /** hours open to every watering of the round within the crew's day [min]; empty when they have none in common */
   common: RuleWindow[];
-  /** hours open to any of them [min] */
+  /** hours open to any of them, likewise [min] */
   open: RuleWindow[];
 }
 
-/**
- * Open minutes of a day from their text: `any`, or `00:00-10:00, 19:00-24:00`.
- * @throws Problem if the text is neither
- */
-export function windowsIn(text: string): RuleWindow[] {
-  if (text === 'any') return [{ start: 0, end: DAY_MINUTES }];
-  return text
-    .split(', ')
-    .filter((part) => part !== '')
-    .map((part) => {
-      const [, h1, m1, h2, m2] = /^(\d\d):(\d\d)-(\d\d):(\d\d)$/.exec(part) ?? [];
-      if (h1 === undefined)
-        throw new Problem(`"${text}" is not a list of hours; write "any" or "00:00-10:00"`);
-      return { start: Number(h1) * 60 + Number(m1), end: Number(h2) * 60 + Number(m2) };
-    });
-}
+/** The hours a watering is to be done in: the part of the rules' hours within the crew's day, where a person does it. */
+export const hoursToDo = ({ within, hours }: Watering): string => within ?? hours;
 
 /** Hours to read: `any hour`, `00:00-10:00, 19:00-24:00`, or that there are none. */
 export const spokenHours = (windows: readonly RuleWindow[]): string => {
@@ -58,9 +52,9 @@ export const waterOf = ({ tree, watering }: CrewTask): Water =>
 const minutesOf = (part: readonly RuleWindow[]): number =>
   part.reduce((sum, { start, end }) => sum + end - start, 0);
 
-/** Hours open to every watering of a stop, and to any of them. */
+/** Hours open to every watering of a stop within the crew's day, and to any of them. */
 export function windowsOf(stops: readonly CrewStop[]): { common: RuleWindow[]; open: RuleWindow[] } {
-  const texts = new Set(stops.flatMap((s) => s.tasks.map((t) => t.watering.hours)));
+  const texts = new Set(stops.flatMap((s) => s.tasks.map((t) => hoursToDo(t.watering))));
   const all = [...texts].map(windowsIn);
   const [first, ...rest] = all;
   const common = first === undefined ? [] : rest.reduce(intersect, first);
@@ -68,10 +62,14 @@ export function windowsOf(stops: readonly CrewStop[]): { common: RuleWindow[]; o
 } // prettier-ignore
 
 function roundsOf(plan: SeasonPlan, day: CrewDay): Round[] {
-  const rounds = day.rounds ?? [
-    { crew: 1, hours: day.hours, litres: day.litres, tankLoads: day.tankLoads },
-  ];
-  return rounds.map(({ crew, hours, litres, tankLoads }): Round => {
+  const whole: Omit<CrewRound, 'stops' | 'driveMinutes'> = {
+    crew: 1,
+    hours: day.hours,
+    litres: day.litres,
+    tankLoads: day.tankLoads,
+  };
+  const rounds = day.rounds ?? [whole];
+  return rounds.map(({ crew, hours, litres, tankLoads, shortage, order, over }): Round => {
     const stops = day.stops.filter((stop) => (stop.crew ?? 1) === crew);
     return {
       day: day.day,
@@ -81,7 +79,8 @@ function roundsOf(plan: SeasonPlan, day: CrewDay): Round[] {
       litres,
       hours,
       tankLoads,
-      overload: hours > plan.site.crewHours + 1e-9,
+      overload: (over ?? hours - plan.site.crewHours) > 1e-9,
+      overOpen: shortage !== undefined || order === true,
       waters: [...new Set(stops.flatMap((s) => s.tasks.map(waterOf)))],
       ...windowsOf(stops),
     };

@@ -43,7 +43,7 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
     );
   const litres = plan.trees.reduce((sum, t) => sum + t.chosen.litres * t.tree.count, 0);
   const over = overloads(plan.crewDays, plan.site);
-  const longest = Math.max(0, ...over.map(({ hours }) => hours));
+  const worst = over.reduce((most, one) => (one.over > (most?.over ?? 0) ? one : most), over[0]);
   const facts: [string, RichCell, string][] = [
     ['Rows in the inventory', cell(ctx.reading.rows.length, undefined, { format: 'whole' }), ''],
     ['Rows planned', count('planned'), 'kept without more stress than accepted'],
@@ -69,9 +69,13 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
     [
       'Crew days over hours',
       cell(over.length, over.length > 0 ? 'look' : undefined, { format: 'whole' }),
-      over.length === 0
-        ? 'every crew day fits its hours'
-        : `as it stands the plan cannot be worked off: the longest takes a crew ${longest.toFixed(1)} h of ${plan.site.crewHours}`,
+      worst === undefined
+        ? 'every crew day fits its hours and the open ones'
+        : `as it stands the plan cannot be worked off: ${
+            worst.kind === 'day'
+              ? `the longest takes a crew ${worst.hours.toFixed(1)} h of ${plan.site.crewHours}`
+              : worst.sentence.replace(/\.$/, '')
+          }`,
     ],
     [
       'To look at',

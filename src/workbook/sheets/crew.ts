@@ -28,15 +28,17 @@ function roundLine(ctx: Context, round: Round, say: CrewSpeech): string {
   const parts = [
     say.datedDay(round.day),
     say.whichCrew(round.crew, round.crews),
+    say.start(ctx.plan.site),
     say.count(round.stops.length, 'stop', 'stops'),
     `${Math.round(ctx.show('volume', round.litres)).toLocaleString('en-US')} ${ctx.unit('volume')}`,
     spell(round.hours),
     round.tankLoads > 0 ? say.count(round.tankLoads, 'tankLoad', 'tankLoads') : '',
   ].filter(Boolean);
-  return `${parts.join(' · ')}${round.overload ? ` · ▲ ${say.word('overload')}` : ''}`;
+  const over = say.word(round.overOpen ? 'overOpen' : 'overload');
+  return `${parts.join(' · ')}${round.overload ? ` · ▲ ${over}` : ''}`;
 }
 
-/** Sources of water of the day, and the hours each means may run. */
+/** Sources of water of the day, and the hours of each means within the crew's day. */
 const sourceLine = ({ waters, stops }: Round, say: CrewSpeech): string =>
   `${say.word('water')}: ${say.waters(waters)} · ${say.word('hours')}: ${say.hoursByMeans(stops)}`;
 
@@ -84,7 +86,8 @@ function crewLines(ctx: Context, rounds: readonly Round[], say: CrewSpeech): Lin
     const { day, stops } = round;
     const about = { day, overload: round.overload, number: 0, last: false };
     out.push({ ...about, heading: roundLine(ctx, round, say) });
-    for (const heading of lines(sourceLine(round, say), LINE))
+    const hours = [sourceLine(round, say), say.lawByMeans(stops)].filter((text) => text !== '');
+    for (const heading of hours.flatMap((text) => lines(text, LINE)))
       out.push({ ...about, overload: false, heading });
     if (ctx.joined === 'by day') out.push(...joinTasks(day, stops, 1, say));
     else

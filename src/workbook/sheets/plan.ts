@@ -25,6 +25,8 @@ interface Event {
   device: string;
   family: string;
   hours: string;
+  /** the part of them within the crew's day, where a person does it */
+  within: string;
   litres: number; // all trees [L]
   minutes: number; // one tree, the longest [min]
   cycles: number;
@@ -44,6 +46,7 @@ const event = (t: TreePlan, w: Watering, i: number): Event => ({
   device: w.device,
   family: w.family,
   hours: w.hours,
+  within: w.within ?? '',
   litres: w.litres * t.tree.count,
   minutes: w.minutes,
   cycles: w.cycles,
@@ -112,6 +115,7 @@ export function planSheet(ctx: Context): Built<{ place: TablePlace; rows: number
     { key: 'date', header: 'Date', width: 12, style: 'result', format: 'date' },
     { key: 'weekday', header: 'Day', width: 6 },
     { key: 'hours', header: 'Allowed hours', width: 16, wrap: true },
+    { key: 'within', header: 'Within crew day', width: 14, wrap: true },
     { key: 'site', header: 'Site', width: 20, wrap: true },
     { key: 'tree', header: 'Tree', width: 12 },
     { key: 'species', header: 'Species', width: 22, wrap: true },
@@ -134,6 +138,7 @@ export function planSheet(ctx: Context): Built<{ place: TablePlace; rows: number
       e.day,
       WEEKDAYS[weekday(e.day)]!,
       e.hours,
+      e.within,
       e.site,
       e.tree,
       e.species,

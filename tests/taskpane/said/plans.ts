@@ -75,7 +75,7 @@ const PLANS: readonly (readonly [Grid, Partial<Draft>, Partial<PlanAsk>?])[] = [
   [HARD, { kit: table(ALL_KIT), rules: rules('Verdict\nban') }],
   [HARD, { site: { latitude: 40, crewHours: 0.5, toleratedStress: 1 } }],
   [HARD, { site: { latitude: 'north', seasonFrom: '2027-09-01', seasonTo: '2027-04-01' }, starter: 'Hand only, with nozzle' }],
-  [HARD, { site: { wage: 'much', name: 'Park' }, units: 'SI' }, { sheets: [{ name: 'Rules', cells: [['nothing']] }] }],
+  [HARD, { site: { wage: 'much', crewStart: 'dawn', name: 'Park' }, units: 'SI' }, { sheets: [{ name: 'Rules', cells: [['nothing']] }] }],
   [grid('Tree id | Caliper (in)\nT1 | 2'), {}],
   [NO_TAP, { kit: table(MORE_KIT) }],
   [grid('Tree id | Caliper (in) | Tap\nT1 | 9 | no'), { kit: table(MORE_KIT) }],
@@ -85,10 +85,16 @@ const PLANS: readonly (readonly [Grid, Partial<Draft>, Partial<PlanAsk>?])[] = [
   [BUNCHED, { kit: table(NO_TIMER), site: { seasonFrom: '2027-06-01', seasonTo: '2027-09-30', crewHours: 4, workDays: 'any' } }],
   [grid('Tree id | Count | Caliper (in)\nT1 | 1 | 2\nT2 | 40 | 3'), { site: { seasonFrom: '2027-06-01', seasonTo: '2027-06-30', crewHours: 2 } }],
   [HARD, { kit: table(KIT), site: { stockOnly: 'yes' } }],
+  // a crew that goes home before the hours open, always and on some days; one that works into the night; too little open time
+  [HARD, { kit: table(MORE_KIT), rules: rules('Days | Hours | Verdict\nany | 18:00-24:00 | allow') }],
+  [HARD, { kit: table(MORE_KIT), rules: rules('Days | Hours | Verdict\nMon Wed | 18:00-24:00 | allow\nFri | 00:00-09:00 | allow') }],
+  [HARD, { kit: table(MORE_KIT), rules: rules('Days | Hours | Verdict\nany | 18:00-09:00 | allow'), site: { crewStart: '20:00' } }],
+  [HARD, { kit: table(MORE_KIT), rules: rules('Days | Hours | Verdict\nMon Thu | 06:00-06:30 | allow'), site: { seasonFrom: '2027-06-01', seasonTo: '2027-06-10' } }],
   [grid('Tree id | Caliper (in) | Tap\nT1 | 2 | yes'), { kit: table(ALL_KIT), site: { stockOnly: 'yes' } }],
 ]; // prettier-ignore
 
-const saidBy = ({ lost, remarks, problems, means, idle }: PlanSummary): string[] => [
+const saidBy = ({ lost, remarks, problems, means, idle, over }: PlanSummary): string[] => [
+  ...(over?.says === undefined ? [] : [over.says]),
   ...lost.map(({ reason }) => reason),
   ...remarks,
   ...problems,

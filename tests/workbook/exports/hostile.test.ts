@@ -131,7 +131,7 @@ describe.skipIf(skipWithout('openpyxl', 'LibreOffice'))('in the table of the pla
 
   it('keeps the text behind the apostrophe', () => {
     const [, ...rows] = readCsv(planCsv(ctx));
-    const names = new Set(rows.map((row) => row[5]!));
+    const names = new Set(rows.map((row) => row[6]!));
     for (const { tree } of job.plan.trees) {
       const plain = writable(tree.id);
       expect(names.has(plain) || names.has(`'${plain}`), tree.id.slice(0, 40)).toBe(true);
