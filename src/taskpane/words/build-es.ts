@@ -164,6 +164,9 @@ export const buildEs: BuildWords = {
     days: 'Días de las hojas de cuadrilla',
     from: 'Desde',
     to: 'Hasta',
+    outside: (from: string, to: string) =>
+      `El plan va del ${from} al ${to}. Tome días dentro de él.`,
+    backwards: 'El último día es anterior al primero.',
     bom: 'Marca de orden de bytes en la tabla, para programas que sin ella estropean los acentos',
     whole: 'Descargar el libro abierto',
     wholeNote: 'La cuadrícula como está, con todas sus hojas.',
