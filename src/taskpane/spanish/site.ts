@@ -22,7 +22,7 @@ export const site: Theme = {
     ['which is out of range', 'que está fuera de límites'],
   ],
   siteAccepted: [
-    ['a date, best as yyyy-mm-dd', 'una fecha, mejor como yyyy-mm-dd (año-mes-día)'],
+    ['a date from {a:day} to {b:day}, best as yyyy-mm-dd', 'una fecha del {a} al {b}, mejor como yyyy-mm-dd (año-mes-día)'],
     ['one of {list:list}', 'una de {list}'],
     ['a number from {a:num} up{u?:siteUnit}', 'un número desde {a}{u}'],
     ['a whole number from {a:num} to {b:num}{u?:siteUnit}', 'un número entero de {a} a {b}{u}'],
@@ -78,6 +78,7 @@ export const site: Theme = {
     ['A tree that has used this part of its usable water is watered along when somebody comes to its site anyway', 'Un árbol que ha usado esta parte de su agua útil se riega también cuando alguien va de todos modos a su sitio'],
     ['yes: no more bags, pads and hoses than the kit has in stock', 'yes (sí): no más bolsas, almohadillas y mangueras que las que hay en existencia'],
     ['no: what lacks is bought', 'no: lo que falta se compra'],
+    ['Where a tanker of the kit has a volume, that one is used', 'Si una cisterna del equipo tiene volumen, se usa ese'],
     ['Tank on the truck, full', 'Tanque del camión, lleno'],
     ['Part of the tank the pump can draw', 'Parte del tanque que la bomba puede sacar'],
     ['Drive to water, fill and return', 'Ir al agua, llenar y volver'],

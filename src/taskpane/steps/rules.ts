@@ -1,11 +1,12 @@
 /** Step 3: which rules are in use, what they say, six weeks of them, and a way to edit them on a sheet. */
 import { css, html, nothing } from 'lit';
+import { RULE_COLUMNS } from '../../engine/rules/rule-parse.js';
 import { plainLabel } from '../../tables/cells.js';
 import type { RulesReport } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, chosenIn, options, planner, said } from '../parts/pieces.js';
 import '../parts/rule-strip.js';
-import { base, fields } from '../parts/styles.js';
+import { base, fields, tables } from '../parts/styles.js';
 import { rulesModel } from '../rules-sheets.js';
 import { today } from '../session.js';
 
@@ -13,7 +14,13 @@ export class RulesStep extends SessionElement {
   static override styles = [
     base,
     fields,
+    tables,
     css`
+      #columns td,
+      #columns th {
+        overflow-wrap: anywhere;
+        font-size: 0.8125rem;
+      }
       :host {
         container-type: inline-size;
       }
@@ -64,6 +71,9 @@ export class RulesStep extends SessionElement {
         signal: { aborted: false },
       });
       await session.change({ starter: '' });
+      // a number is added to a name that is in use
+      const [first] = sheets;
+      if (first) await session.host.showCell(0, 0, first.name);
       session.say(w.rules.written(sheets.map(({ name }) => name).join(', ')), 'fine');
     });
   }
@@ -103,7 +113,7 @@ export class RulesStep extends SessionElement {
         ${r.inUse(f, r.origin(session.spoken(origin).text), sentences.length)}
       </p>
       ${example ? html`<p class="trouble gap">${r.example}</p>` : nothing} ${this.editing(report)}
-      ${problems.length === 0 ? nothing : this.problems(problems)}
+      ${problems.length === 0 ? nothing : this.problems(problems)} ${this.columns()}
       ${
         sentences.length === 0
           ? nothing
@@ -126,6 +136,35 @@ export class RulesStep extends SessionElement {
           : html`<sb-rule-strip id="strip" .session=${session} .strip=${strip}></sb-rule-strip>`
       }
     `;
+  }
+
+  /** Said before anything fails, from what the reader itself works by. */
+  private columns() {
+    const { w, session } = this;
+    const r = w.rules;
+    return html`<details class="gap" id="columns">
+      <summary>${r.columns}</summary>
+      <p class="quiet">${r.columnsNote}</p>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">${r.column}</th>
+            <th scope="col">${r.asIn}</th>
+            <th scope="col">${r.canBe}</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${RULE_COLUMNS.map(
+            ({ name, accepted, example }) =>
+              html`<tr>
+                <th scope="row" lang="en">${name}</th>
+                <td lang="en">${example}</td>
+                <td>${said(session, accepted)}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </details>`;
   }
 
   private editing(report: RulesReport) {
