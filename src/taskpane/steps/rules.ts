@@ -6,7 +6,7 @@ import type { RulesReport } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, chosenIn, options, planner, said } from '../parts/pieces.js';
 import '../parts/rule-strip.js';
-import { base, fields, tables } from '../parts/styles.js';
+import { base, fields } from '../parts/styles.js';
 import { rulesModel } from '../rules-sheets.js';
 import { today } from '../session.js';
 
@@ -14,13 +14,27 @@ export class RulesStep extends SessionElement {
   static override styles = [
     base,
     fields,
-    tables,
     css`
-      #columns td,
-      #columns th {
-        overflow-wrap: anywhere;
+      #columns dl {
+        margin: 8px 0 0;
         font-size: 0.8125rem;
+        overflow-wrap: anywhere;
       }
+      #columns dt {
+        font-weight: 600;
+      }
+      #columns .as {
+        font-weight: 400;
+        background: var(--straw);
+        padding: 0 4px;
+      }
+      #columns dd {
+        margin: 0;
+        padding: 2px 0 6px;
+        color: var(--loam);
+        border-bottom: 1px solid var(--rule);
+      }
+
       :host {
         container-type: inline-size;
       }
@@ -145,25 +159,14 @@ export class RulesStep extends SessionElement {
     return html`<details class="gap" id="columns">
       <summary>${r.columns}</summary>
       <p class="quiet">${r.columnsNote}</p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">${r.column}</th>
-            <th scope="col">${r.asIn}</th>
-            <th scope="col">${r.canBe}</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${RULE_COLUMNS.map(
-            ({ name, accepted, example }) =>
-              html`<tr>
-                <th scope="row" lang="en">${name}</th>
-                <td lang="en">${example}</td>
-                <td>${said(session, accepted)}</td>
-              </tr>`,
-          )}
-        </tbody>
-      </table>
+      <dl>
+        ${RULE_COLUMNS.map(
+          ({ name, accepted, example }) => html`
+            <dt lang="en">${name}: <span class="as">${example}</span></dt>
+            <dd>${r.canBe}: ${said(session, accepted)}</dd>
+          `,
+        )}
+      </dl>
     </details>`;
   }
 

@@ -217,9 +217,7 @@ export const en = {
     columns: 'What can stand in each column',
     columnsNote:
       'A blank cell says no condition. Cells are in English. “hose” means soaker hoses and hoses held by hand.',
-    column: 'Column',
     canBe: 'Can be',
-    asIn: 'As',
     sentences: 'What the rules say',
     row: (row: number) => `Row ${row}`,
     strip: (from: string) => `Six weeks from ${from}`,
@@ -254,7 +252,7 @@ export const en = {
     someExample: (f: Formats, names: readonly string[], devices: number) =>
       `${f.whole(names.length)} of ${counted(f, devices, 'device')} ${names.length === 1 ? 'is' : 'are'} the example’s still, invented: ${names.join(', ')}.`,
     exampleNumbers: (names: readonly string[]) =>
-      `The price rests on example numbers as well: ${names.join(', ')}. Put yours under Site, Money.`,
+      `The price rests on example numbers: ${names.join(', ')}. Put yours under Site, Money.`,
     buying: 'May more be bought than is in stock?',
     mayBuy: 'Yes: what lacks is bought',
     stockOnly: 'No: only what is in stock',

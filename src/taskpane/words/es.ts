@@ -232,9 +232,7 @@ export const es: Words = {
     columns: 'Qué puede ir en cada columna',
     columnsNote:
       'Una celda en blanco no pone condición. Las celdas van en inglés. «hose» son las mangueras porosas y las de mano.',
-    column: 'Columna',
     canBe: 'Puede ser',
-    asIn: 'Como',
     sentences: 'Qué dicen las reglas',
     row: (row) => `Fila ${row}`,
     strip: (from) => `Seis semanas desde ${from}`,
@@ -267,7 +265,7 @@ export const es: Words = {
     someExample: (f, names, devices) =>
       `${f.whole(names.length)} de ${counted(f, devices, 'aparato')} ${names.length === 1 ? 'es' : 'son'} todavía del ejemplo, inventado: ${names.join(', ')}.`,
     exampleNumbers: (names) =>
-      `El precio se apoya también en cifras de ejemplo: ${names.join(', ')}. Ponga las suyas en Sitio, Dinero.`,
+      `El precio se apoya en cifras de ejemplo: ${names.join(', ')}. Ponga las suyas en Sitio, Dinero.`,
     buying: '¿Se puede comprar más de lo que hay en existencia?',
     mayBuy: 'Sí: lo que falta se compra',
     stockOnly: 'No: solo lo que hay en existencia',
