@@ -40,7 +40,7 @@ export const KIT_COLUMNS: readonly KitColumn[] = [
   { key: 'length', name: 'Length', unitUS: 'ft', unitSI: 'm', kind: 'number', range: [0.1, 1000], note: 'Soaker: hose for one tree.' },
   { key: 'flow', name: 'Flow', unitUS: 'gpm', unitSI: 'L/min', kind: 'number', range: [0.1, 5000], note: 'Hand and tanker: at the nozzle.' },
   { key: 'price', name: 'Price', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1e7], note: 'For one.' },
-  { key: 'seasons', name: 'Seasons', unitUS: '', unitSI: '', kind: 'number', blank: 1, range: [0.1, 50], note: 'Seasons it lasts.' },
+  { key: 'seasons', name: 'Seasons', unitUS: '', unitSI: '', kind: 'number', blank: 1, range: [0.1, 50], note: 'The price is spread over them: a device of 60 that lasts 3 seasons costs 20 a season.' },
   { key: 'stock', name: 'In stock', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1e6], note: 'Already owned.' },
   { key: 'setupMinutes', name: 'Minutes to set', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1440], note: 'Once a season, for one tree.' },
   { key: 'visitMinutes', name: 'Minutes a visit', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1440], note: 'Each watering, besides the time water runs.' },

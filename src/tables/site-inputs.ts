@@ -26,7 +26,7 @@ export interface SiteInput {
   unitSI: string;
   /** in the SI unit; a day is a serial number, an hour of the day in hours; '' for a number that is not known unless it is given */
   default: string | number;
-  /** lowest and highest accepted value in the SI unit, inclusive */
+  /** lowest and highest accepted value in the SI unit, inclusive; of a day, serial numbers */
   range?: readonly [number, number];
   words?: readonly string[];
 }
@@ -59,8 +59,11 @@ const word = (
   key, name, kind: words ? 'word' : 'text', unitUS: '', unitSI: '', default: value, ...(words ? { words } : {}),
 }); // prettier-ignore
 
+/** Years a season is planned for: a year of two or three digits is a slip, and so is the next century. Our choice. */
+const YEARS: readonly [number, number] = [dayOf(1990, 1, 1), dayOf(2100, 12, 31)];
+
 const day = (key: SiteKey, name: string, value: number): SiteInput => ({
-  key, name, kind: 'day', unitUS: 'date', unitSI: 'date', default: value,
+  key, name, kind: 'day', unitUS: 'date', unitSI: 'date', default: value, range: YEARS,
 }); // prettier-ignore
 
 /** All inputs, in the order of the sheet. */

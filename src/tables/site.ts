@@ -36,7 +36,7 @@ export function defaultSite(overrides: Partial<Site> = {}): Site {
 
 const accepted = (i: SiteInput): string =>
   i.kind === 'day'
-    ? 'a date, best as yyyy-mm-dd'
+    ? `a date${i.range ? ` from ${isoDate(i.range[0])} to ${isoDate(i.range[1])}` : ''}, best as yyyy-mm-dd`
     : i.kind === 'hour'
       ? 'an hour of the day from 0:00 to 23:59, such as 6:30, 6.5, 6:30 pm or 18:00'
       : i.words
@@ -66,7 +66,11 @@ function readValue(i: SiteInput, cell: Cell, unit: string, where: string): strin
       .replace(/[\s_-]+/g, ' ');
     return i.words?.includes(w) ? w : bad('which is not a word it knows');
   }
-  if (i.kind === 'day') return sheetDay(cell) ?? bad('which is not a date');
+  if (i.kind === 'day') {
+    const day = sheetDay(cell);
+    if (day === undefined) return bad('which is not a date');
+    return i.range && (day < i.range[0] || day > i.range[1]) ? bad('which is out of range') : day;
+  }
   if (i.kind === 'hour') return hourOf(cell) ?? bad('which is not an hour of the day');
   const q = quantity(cell);
   if (!q) return bad('which is not a number');

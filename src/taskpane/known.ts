@@ -40,7 +40,9 @@ function kit({ words: w, formats: f, setup, troubles }: Session): Known {
   const { devices, example, problems } = setup.kit;
   if (devices.length === 0) return { line: w.known.kitNone, state: 'missing' };
   if (example) return { line: w.known.kitExample, state: 'example' };
-  return { line: w.known.kit(f, devices.length), state: problems.length > 0 ? 'look' : 'fine' };
+  const line = w.known.kit(f, devices.length);
+  if (problems.length > 0) return { line, state: 'look' };
+  return { line, state: setup.kit.fromExample.length > 0 ? 'example' : 'fine' };
 }
 
 function planned({ words: w, formats: f, plan }: Session): Known {

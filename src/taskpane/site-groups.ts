@@ -16,12 +16,15 @@ export const MORE = {
     'efficiency.bag', 'efficiency.pad', 'efficiency.soaker', 'efficiency.hand', 'efficiency.tanker', 'padRelease',
     'padCover', 'padDecay', 'padReserve',
   ],
-  planning: ['toleratedStress', 'topUp', 'stockOnly', 'blanketRule'],
+  planning: ['toleratedStress', 'topUp', 'blanketRule'],
   money: [
     'currency', 'wage', 'waterPrice', 'margin', 'block1UpTo', 'block1Price', 'block2UpTo', 'block2Price', 'block3Price',
     'mulchDepth', 'mulchRing', 'mulchPrice',
   ],
 } as const satisfies Record<string, readonly SiteKey[]>; // prettier-ignore
+
+/** Whether more may be bought, in Kit: a question beside the devices. */
+export const BUYING: readonly SiteKey[] = ['stockOnly'];
 
 /** Crew, hours and tank, in Kit. */
 export const CREW: readonly SiteKey[] = [

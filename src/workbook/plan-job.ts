@@ -10,7 +10,7 @@ import { owedTo } from '../engine/contract/contract-plan.js';
 import { whatIf, type WhatIfRow } from '../engine/plan/what-if.js';
 import type { SeasonPlan, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
-import { parseRules } from '../engine/rules/rule-table.js';
+import { numberNotice, parseRules } from '../engine/rules/rule-table.js';
 import type { Units } from '../engine/units.js';
 import { text, type Cell } from '../tables/cells.js';
 import { readInventory, type InventoryReading } from '../tables/inventory/index.js';
@@ -109,7 +109,10 @@ const EXAMPLE_LATITUDE = 33;
 /** The given parts, the example for the rest, and a note for whatever is an example. */
 function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: string[] } {
   const own = median(trees.flatMap((t) => (t.latitude === undefined ? [] : [t.latitude])));
-  const example = exampleSetup(input.site?.latitude ?? own ?? EXAMPLE_LATITUDE);
+  const example = exampleSetup(
+    input.site?.latitude ?? own ?? EXAMPLE_LATITUDE,
+    input.units ?? 'US',
+  );
   const setup: Setup = {
     site: input.site ?? example.site,
     kit: input.kit ?? example.kit,
@@ -266,12 +269,14 @@ function readyJob(input: PlanJobInput): {
   const read = readWeather(setup.weather, setup.site);
   const idColumn = reading.matches.find((m) => m.meaning === 'id')?.column ?? -1;
   const rules = parseRules(setup.rules, setup.stages);
+  const unnumbered = numberNotice(rules, trees);
   const papers = readPapers(setup, reading);
   const notes = [
     ...(input.notes ?? []),
     ...assumed,
     ...read.problems,
     ...rules.problems.map((p) => p.sentence),
+    ...(unnumbered === undefined ? [] : [unnumbered]),
     ...papers.problems,
   ];
   const remarks: string[] = [];

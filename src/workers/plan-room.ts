@@ -118,6 +118,10 @@ export interface SetupReport {
   };
   kit: {
     example: boolean;
+    /** names of devices that are the example's still */
+    fromExample: string[];
+    /** the tank crews drive with, where a device has it: the site's tank volume is then not used */
+    tank?: { device: string; volume: number; unit: string };
     devices: { name: string; family: string; size: string; stock: number | null; price: number | null }[];
     /** the table with its header, as read or as the example has it */
     rows: Cell[][];

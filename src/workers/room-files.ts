@@ -6,7 +6,7 @@ import { clientCopy } from '../workbook/exports/client-copy.js';
 import { clientPages } from '../workbook/exports/client-pdf.js';
 import { exportContext } from '../workbook/exports/context.js';
 import { crewCopy } from '../workbook/exports/crew-copy.js';
-import { crewPages } from '../workbook/exports/crew-pdf.js';
+import { checkInPlan, crewPages } from '../workbook/exports/crew-pdf.js';
 import { planCsv } from '../workbook/exports/csv.js';
 import { planIcs } from '../workbook/exports/ics.js';
 import { makePdf, type Fonts, type Pages } from '../workbook/exports/pdf.js';
@@ -40,11 +40,12 @@ function fileName(source: string, { kind, language }: ExportWish): string {
   return `${stem}-${language === 'es' ? name.replace('.', '-es.') : name}`;
 }
 
-function daysOf(days: ExportWish['days']): { days?: [Day, Day] } {
+function daysOf(days: ExportWish['days'], { plan }: PlanJob): { days?: [Day, Day] } {
   if (!days) return {};
-  const [from, to] = [dayFromIso(days[0]), dayFromIso(days[1])];
-  if (to < from) throw new Problem(`the last day, ${days[1]}, is before the first, ${days[0]}`);
-  return { days: [from, to] };
+  if (days[1] < days[0])
+    throw new Problem(`the last day, ${days[1]}, is before the first, ${days[0]}`);
+  checkInPlan(days, plan.site);
+  return { days: [dayFromIso(days[0]), dayFromIso(days[1])] };
 }
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
@@ -82,7 +83,7 @@ export async function planFile(
       case 'client.xlsx':
         return bookBytes(clientCopy(ctx), means);
       case 'crew.pdf':
-        return pdf(crewPages(ctx, daysOf(wish.days)), means);
+        return pdf(crewPages(ctx, daysOf(wish.days, job)), means);
       case 'client.pdf':
         return pdf(clientPages(ctx), means);
       case 'plan.ics':

@@ -101,7 +101,7 @@ class RoomHere implements PlanRoom {
     const latitude = this.latitude(trees, draft);
     const { site } = siteOf(draft, latitude);
     const { setup } = setupOf(draft, latitude);
-    const kit = setup.kit ?? exampleSetup(site.latitude).kit;
+    const kit = setup.kit ?? exampleSetup(site.latitude, draft.units).kit;
     const inventory = trees.cells.length > 0 ? this.readings.of(trees, draft).rows : [];
     return rulesReport(
       rulesInUse(ask, site.latitude),

@@ -2,6 +2,7 @@
 import type { Day } from '../engine/dates.js';
 import type { Device, Site, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
+import { numberNotice } from '../engine/rules/rule-table.js';
 import { STARTER_TABLES } from '../engine/rules/starter-tables.js';
 import { plainLabel, type Cell } from '../tables/cells.js';
 import { exampleSetup } from '../workbook/example-setup.js';
@@ -85,7 +86,9 @@ export function rulesReport(
     sentence,
   }));
   if (trouble !== '') problems.unshift({ broken: true, sentence: trouble });
-  const { understood, table, rows, stages } = reading;
+  const { understood, table, rows, stages, found } = reading;
+  const unnumbered = numberNotice(table, trees, found.rules.headerRow);
+  if (unnumbered !== undefined) problems.push({ broken: false, sentence: unnumbered });
   return {
     origin,
     example,

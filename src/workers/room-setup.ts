@@ -9,12 +9,13 @@ import { readSite } from '../tables/site.js';
 import {
   fromSI,
   SITE_INPUTS,
+  siteInput,
   siteValue,
   type SiteInput,
   type SiteKey,
 } from '../tables/site-inputs.js';
 import { SITE_NOTES } from '../tables/site-notes.js';
-import { exampleSetup, type Setup } from '../workbook/example-setup.js';
+import { exampleKit, exampleSetup, type Setup } from '../workbook/example-setup.js';
 import type { Draft, SetupReport, SiteField } from './plan-room.js';
 import { weatherReport } from './room-weather.js';
 
@@ -26,6 +27,10 @@ const unitOf = (input: SiteInput, units: Units): string =>
 
 /** A date or an hour of the day says by itself what it is. */
 const isMoment = ({ kind }: SiteInput): boolean => kind === 'day' || kind === 'hour';
+
+/** Digits of a converted cell that are kept. */
+const CELL_DIGITS = 10;
+const EXAMPLES: readonly Device[] = [...exampleKit('US'), ...exampleKit('SI')];
 
 /** Digits a converted default is shown with: 300 m are 984.252 ft. */
 const SHOWN_DIGITS = 6;
@@ -158,7 +163,7 @@ function notUsed({ site, typed }: ReadSiteDraft, key: SiteKey, said: string): st
 
 export function setupReport(draft: Draft, latitude: number | undefined): SetupReport {
   const read = siteOf(draft, latitude);
-  const example = exampleSetup(read.site.latitude);
+  const example = exampleSetup(read.site.latitude, draft.units);
   const kit = kitOf(draft);
   const devices = kit?.kit ?? example.kit;
   return {
@@ -173,8 +178,36 @@ export function setupReport(draft: Draft, latitude: number | undefined): SetupRe
         stock: device.stock,
         price: device.price,
       })),
-      rows: draft.kit ?? kitRows(example.kit, draft.units),
+      fromExample: devices.filter(isExample).map(({ name }) => name),
+      ...tankOf(devices, draft.units),
+      rows: draft.kit ?? kitRows(example.kit, draft.units).map((row) => row.map(tidy)),
       problems: kit?.problems ?? [],
+    },
+  };
+}
+
+/** A converted number without the last digits, in which 15 gallons are 15.000000000000002. */
+const tidy = (cell: Cell): Cell =>
+  typeof cell === 'number' ? Number(cell.toPrecision(CELL_DIGITS)) : cell;
+
+/** A device that is the example's in everything, as it is in one of the unit systems. */
+const isExample = (device: Device): boolean =>
+  EXAMPLES.some((example) =>
+    (Object.keys(example) as (keyof Device)[]).every((key) => alike(device[key], example[key])),
+  );
+const alike = (a: unknown, b: unknown): boolean =>
+  typeof a === 'number' && typeof b === 'number' ? Math.abs(a - b) <= 1e-6 * Math.abs(b) : a === b;
+
+/** The truck whose own tank crews drive with: the kit's first tanker, where it says how much it holds. */
+function tankOf(devices: readonly Device[], units: Units): Pick<SetupReport['kit'], 'tank'> {
+  const truck = devices.find(({ family }) => family === 'tanker');
+  if (truck?.volume === undefined) return {};
+  const input = siteInput('tankVolume');
+  return {
+    tank: {
+      device: truck.name,
+      volume: Number(fromSI(input, truck.volume, units).toPrecision(SHOWN_DIGITS)),
+      unit: unitOf(input, units),
     },
   };
 }

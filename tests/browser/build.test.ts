@@ -284,6 +284,7 @@ describe('files', () => {
   it('days in the wrong order are refused in a sentence', async () => {
     await page.locator('#to').fill('2027-05-01');
     await page.locator('#save-crew-pdf').click();
+    expect(await page.locator('#wrong-days').innerText()).toContain('comes before the first');
     await soon(told).toBe('The last day, 2027-05-01, is before the first, 2027-06-01');
     await page.locator('#to').fill('2027-09-30');
   });

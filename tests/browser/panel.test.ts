@@ -451,12 +451,12 @@ describe('what a person sets', () => {
 
   it('units change what is shown, not what is meant', async () => {
     await enter('kit');
-    const tank = page.locator('sb-site-field[data-key=tankVolume]');
-    expect(await tank.locator('input').inputValue()).toBe('500');
+    const tank = () => page.locator('#tank').innerText();
+    expect(await tank()).toMatch(/^Tank: 500 gal, the tank of “/);
     await page.locator('#units').selectOption('SI');
-    await soon(() => tank.locator('input').inputValue()).toBe('1892.71');
+    await soon(tank).toContain('1,893 L');
     await page.locator('#units').selectOption('US');
-    await soon(() => tank.locator('input').inputValue()).toBe('500');
+    await soon(tank).toContain('500 gal');
   });
 
   it('the hour a crew starts stands beside its hours, and what is no hour is said in place', async () => {
@@ -530,9 +530,10 @@ describe('what a person sets', () => {
     await soon(() => page.locator('#in-use').innerText()).toContain('the example “');
     const rows = await state(({ session }) => session.rules?.sentences.length);
     await page.locator('#to-sheet').click();
-    await soon(() => told().innerText()).toBe('Written: Rules, Stages. Edit them; they are read with every change.'); // prettier-ignore
+    await soon(() => told().innerText()).toBe('Written: Rules, Stages. The sheet “Rules” is in front: edit it, it is read with every change.'); // prettier-ignore
     await soon(() => page.locator('#in-use').innerText()).toContain('the sheet “Rules”');
     expect(await state(({ session }) => session.rules?.sentences.length)).toBe(rows);
+    expect(await state(({ session }) => session.host.sheetName())).toBe('Rules');
   });
 
   it('a column that is guessed is asked about, and not again once it is confirmed', async () => {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { SITE_INPUTS } from '../../src/tables/site-inputs.js';
 import { formats, typedValue } from '../../src/taskpane/parts/format.js';
-import { CREW, FIRST, MORE } from '../../src/taskpane/site-groups.js';
+import { BUYING, CREW, FIRST, MORE } from '../../src/taskpane/site-groups.js';
 import { en } from '../../src/taskpane/words/en.js';
 import { es } from '../../src/taskpane/words/es.js';
 import { SITE_NAMES } from '../../src/taskpane/words/site-es.js';
@@ -41,7 +41,7 @@ describe('the words', () => {
 });
 
 describe('the inputs of the site', () => {
-  const placed = [...FIRST, ...Object.values(MORE).flat(), ...CREW];
+  const placed = [...FIRST, ...Object.values(MORE).flat(), ...BUYING, ...CREW];
   it('stand in one place of the panel each', () => {
     expect([...placed].sort()).toEqual(SITE_INPUTS.map(({ key }) => key).sort());
   });

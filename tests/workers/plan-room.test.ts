@@ -454,6 +454,32 @@ describe('a draft as a setup', () => {
     expect(report.problems.join(' ')).toMatch(/"bad" is left out, because a soaker hose needs a measured rate/); // prettier-ignore
   });
 
+  it('the example kit has round sizes in both unit systems, and its devices are known as the example’s until they change', async () => {
+    const us = (await setup({})).kit;
+    expect(us.devices.map(({ size }) => size)).toEqual(['15 gal', '3 gal', '40 ft at 65 gal/h per 100 ft', '5 gpm', '500 gal at 15 gpm']); // prettier-ignore
+    for (const cell of us.rows.slice(1).flat())
+      if (typeof cell === 'number') expect(String(cell).length).toBeLessThan(5);
+    const si = (await setup({ units: 'SI' })).kit;
+    expect(si.devices.map(({ size }) => size)).toEqual(['57 L', '11 L', '12 m at 8 L/h per m', '20 L/min', '1900 L at 60 L/min']); // prettier-ignore
+    expect(us.fromExample).toHaveLength(5);
+    const price = us.rows[0]!.findIndex((header) => header === 'Price');
+    const changed = us.rows.map((row, i) => row.map((cell, c) => (i === 1 && c === price ? 31 : cell))); // prettier-ignore
+    expect((await setup({ kit: changed })).kit.fromExample).toEqual(us.fromExample.slice(1));
+  });
+
+  it('the tank crews drive with is the truck’s own, where the kit has one', async () => {
+    const kit: Cell[][] = [['Device', 'Family', 'Volume (gal)', 'Flow (gpm)'], ['our truck', 'tanker', 200, 10]]; // prettier-ignore
+    expect((await setup({ kit })).kit.tank).toEqual({ device: 'our truck', volume: 200, unit: 'gal' }); // prettier-ignore
+    const none = kit.map((row, i) => (i === 0 ? row : ['our truck', 'tanker', null, 10]));
+    expect((await setup({ kit: none })).kit.tank).toBe(undefined);
+  });
+
+  it('a day of a year that makes no sense is refused in a sentence', async () => {
+    const { site } = await setup({ site: { seasonTo: '0027-10-15', seasonFrom: '2101-01-01' } });
+    for (const key of ['seasonTo', 'seasonFrom'])
+      expect(site.find((field) => field.key === key)!.trouble).toContain('accepted is a date from 1990-01-01 to 2100-12-31'); // prettier-ignore
+  });
+
   it('a stock that is short is shared out without a solver, and said so', async () => {
     const kit: Cell[][] = [['Device', 'Family', 'Volume (gal)', 'Flow (gpm)', 'In stock'], ['our bag', 'bag', 20, '', 1], ['our hose', 'hand', '', 5, 50]]; // prettier-ignore
     const site = { stockOnly: 'yes' };

@@ -1,8 +1,7 @@
 /** Readers of single cells of the rules table; each throws a Problem that says what is wrong. */
 import { Problem } from '../problems.js';
 import { DAY_MINUTES } from './rule-types.js';
-import type { AddressRule, RuleCell, RuleRow, RuleWindow } from './rule-types.js';
-import { clock } from './rule-words.js';
+import type { AddressRule, RuleCell, RuleRow } from './rule-types.js';
 
 export const tidy = (cell: RuleCell | undefined): string =>
   cell === null || cell === undefined
@@ -21,6 +20,21 @@ export const list = (text: string): string[] =>
     .split(/[,;]/)
     .map((part) => part.trim());
 
+/** Reads every part of a cell. @throws Problem that names all parts that cannot be read, not the first alone */
+export function each<T>(parts: readonly string[], read: (part: string) => T): T[] {
+  const good: T[] = [];
+  const wrong = new Set<string>();
+  for (const part of parts)
+    try {
+      good.push(read(part));
+    } catch (error) {
+      if (!(error instanceof Problem)) throw error;
+      wrong.add(error.message);
+    }
+  if (wrong.size > 0) throw new Problem([...wrong].join('; '));
+  return good;
+}
+
 /** One of a list of words. */
 export function word<T extends string>(text: string, words: readonly T[]): T {
   const found = words.find((w) => w === text.toLowerCase());
@@ -31,52 +45,7 @@ export function word<T extends string>(text: string, words: readonly T[]): T {
 /** Several of a list of words; null for `any`. */
 export function wordList(text: string, words: readonly string[]): string[] | null {
   if (text.toLowerCase() === 'any') return null;
-  return [...new Set(list(text).map((part) => word(part, words)))];
-}
-
-/** Minute of `7`, `07:30` or `24:00`. */
-function minuteOf(text: string): number {
-  const m = /^(\d{1,2})(?::(\d{2}))?$/.exec(text);
-  if (!m) throw new Problem(`"${text}" is not a time`);
-  const minute = Number(m[1]) * 60 + Number(m[2] ?? 0);
-  if (Number(m[2] ?? 0) > 59 || minute > DAY_MINUTES) throw new Problem(`there is no ${text}`);
-  return minute;
-}
-
-function windowOf(text: string): RuleWindow {
-  const half = /^(before|after) (\S+)$/.exec(text);
-  const span = /^(\S+?) ?(?:-|to) ?(\S+)$/.exec(text);
-  const from = half ? (half[1] === 'before' ? '00:00' : half[2]) : span?.[1];
-  const to = half ? (half[1] === 'before' ? half[2] : '24:00') : span?.[2];
-  if (from === undefined || to === undefined) throw new Problem(`"${text}" is not a window`);
-  const start = minuteOf(from);
-  const end = minuteOf(to) || DAY_MINUTES;
-  if (start === DAY_MINUTES) throw new Problem('a window starts before 24:00');
-  if (start === end) throw new Problem(`the window ${text} has no length`);
-  return { start, end };
-}
-
-/** What a window leaves of the day. */
-function outside({ start, end }: RuleWindow): RuleWindow[] {
-  if (end < start) return [{ start: end, end: start }];
-  const parts = [
-    { start: 0, end: start },
-    { start: end, end: DAY_MINUTES },
-  ].filter((w) => w.end > w.start);
-  if (parts.length === 0) throw new Problem('that leaves no hour of the day');
-  return parts;
-}
-
-export function hours(text: string, cell: RuleCell): Partial<RuleRow> {
-  if (typeof cell === 'number' && cell >= 0 && cell < 1)
-    throw new Problem(`${clock(Math.round(cell * DAY_MINUTES))} is one time, a window needs two`);
-  const t = text.toLowerCase();
-  if (t === 'any') return { hours: null };
-  if (t.startsWith('not ')) return { hours: outside(windowOf(t.slice(4))) };
-  const oneWindow = t.startsWith('one of ');
-  const windows = list(oneWindow ? t.slice(7) : t).map(windowOf);
-  if (oneWindow && windows.length < 2) throw new Problem('"one of" needs two windows or more');
-  return { hours: windows, oneWindow };
+  return [...new Set(each(list(text), (part) => word(part, words)))];
 }
 
 function digits(text: string): number {
@@ -120,13 +89,13 @@ function oneAddress(text: string): AddressRule {
 }
 
 /** `odd and not class commercial or none`: alternatives of parts that must all fit. */
-export const address = (text: string): AddressRule[][] | null =>
-  text.toLowerCase() === 'any'
-    ? null
-    : text
-        .toLowerCase()
-        .split(/;| or /)
-        .map((one) => one.split(' and ').map((part) => oneAddress(part.trim())));
+export function address(text: string): AddressRule[][] | null {
+  const said = text.toLowerCase();
+  if (said === 'any') return null;
+  const parts = said.split(/;| or /).map((one) => one.split(' and ').map((part) => part.trim()));
+  const read = each(parts.flat(), oneAddress);
+  return parts.map(({ length }) => read.splice(0, length));
+}
 
 export function limit(text: string): RuleRow['limit'] {
   const m = /^(\d+)(?: ?min)?(?: (?:per )?(day|property|zone))?$/.exec(text.toLowerCase());

@@ -5,14 +5,15 @@
  */
 import { isoDate } from '../dates.js';
 import { Problem } from '../problems.js';
-import { address, age, hours, limit, rain, stageName, tidy, word, wordList } from './rule-cells.js';
+import { address, age, limit, rain, stageName, tidy, word, wordList } from './rule-cells.js';
 import { flaws } from './rule-check.js';
 import type { Report } from './rule-check.js';
 import { DATE_FORMS, dateCell, fullDate } from './rule-dates.js';
 import { parseDays } from './rule-days.js';
+import { hours } from './rule-hours.js';
+import { MEANS_ACCEPTED, meansOf } from './rule-means.js';
 import {
   ALL_WEEKDAYS,
-  MEANS_WORDS,
   NEED_WORDS,
   SOURCE_WORDS,
   TARGET_WORDS,
@@ -56,6 +57,8 @@ const blankRow = (row: number): RuleRow => ({
 interface Column {
   name: string;
   accepted: string;
+  /** a cell as a person would write it */
+  example: string;
   read: (text: string, cell: RuleCell) => Partial<RuleRow>;
   /** a setting: blank takes a default, and answers say so */
   setting?: true;
@@ -68,74 +71,96 @@ const setting = (
 ): Column => ({
   name,
   accepted: words.join(', '),
+  example: words[0] ?? '',
   read: (text) => read(word(text, words)),
   setting: true,
 });
 
 const COLUMNS: Column[] = [
-  { name: 'Stage', accepted: 'a name, e.g. 2', read: (t) => ({ stage: stageName(t) }) },
-  { name: 'From', accepted: DATE_FORMS, read: (t, c) => dateCell(t, c, false) },
-  { name: 'To', accepted: DATE_FORMS, read: (t, c) => dateCell(t, c, true) },
+  {
+    name: 'Stage',
+    accepted: 'a name, e.g. 2',
+    example: '2',
+    read: (t) => ({ stage: stageName(t) }),
+  },
+  {
+    name: 'From',
+    accepted: DATE_FORMS,
+    example: '2027-05-01',
+    read: (t, c) => dateCell(t, c, false),
+  },
+  { name: 'To', accepted: DATE_FORMS, example: '2027-09-30', read: (t, c) => dateCell(t, c, true) },
   {
     name: 'Means',
-    accepted: `any, or of ${MEANS_WORDS.join(', ')}`,
-    read: (t) => ({ means: wordList(t, MEANS_WORDS) }),
+    accepted: MEANS_ACCEPTED,
+    example: 'hose, bag, truck',
+    read: (t) => ({ means: meansOf(t) }),
   },
   {
     name: 'Target',
     accepted: `any, ${TARGET_WORDS.join(', ')}`,
+    example: 'tree',
     read: (t) => ({ target: t.toLowerCase() === 'any' ? null : word(t, TARGET_WORDS) }),
   },
   {
     name: 'Source',
     accepted: `any, or of ${SOURCE_WORDS.join(', ')}`,
+    example: 'mains',
     read: (t) => ({ source: wordList(t, SOURCE_WORDS) }),
   },
   {
     name: 'Address',
     accepted:
       'any, odd, even, ends 0-1, ends 4,5, side N/W, group C, class commercial, none, not class commercial; joined by "and", "or"',
+    example: 'even or none',
     read: (t) => ({ address: address(t) }),
   },
   {
     name: 'Days',
     accepted:
-      'any, none, Mon Thu, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week; several joined by commas',
+      'any, none, Mon Thu, Mondays and Thursdays, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week; several joined by commas',
+    example: 'Mon Thu',
     read: (t) => ({ days: parseDays(t) }),
   },
   {
     name: 'Hours',
     accepted:
-      'any, 00:00-10:00, 19:00-24:00, 18:00-09:00, before 09:00, not 10:00-18:00, one of 04:00-08:00, 18:00-22:00',
+      'any, 00:00-10:00, 19:00-24:00, 18:00-09:00, before 09:00, not 10:00-18:00, one of 04:00-08:00, 18:00-22:00; before 9 am or after 7 pm, 9:30 pm to 6 am, noon, midnight',
+    example: 'before 9 am or after 7 pm',
     read: hours,
   },
   {
     name: 'Limit',
     accepted: 'minutes: 15, 15 zone, 60 property',
+    example: '15 zone',
     read: (t) => ({ limit: limit(t) }),
   },
   {
     name: 'New planting',
     accepted: 'days since planting, e.g. 1-30, as text, or 61+',
+    example: '1-30',
     read: (t, c) => ({ age: age(t, c) }),
   },
   {
     name: 'Rain',
     accepted: '48 h after 0.5 in, 24 h after 10 mm, 24 h after rain',
+    example: '48 h after 0.5 in',
     read: (t) => ({ rain: rain(t) }),
   },
   {
     name: 'Verdict',
     accepted: VERDICT_WORDS.join(', '),
+    example: 'allow',
     read: (t) => ({ verdict: word(t, VERDICT_WORDS) }),
   },
   {
     name: 'Needs',
     accepted: NEED_WORDS.join(', '),
+    example: 'nozzle',
     read: (t) => ({ needs: wordList(t, NEED_WORDS) ?? [] }),
   },
-  { name: 'Note', accepted: 'text', read: (t) => ({ note: t }) },
-  { name: 'Agency', accepted: 'a name', read: (t) => ({ agency: t }) },
+  { name: 'Note', accepted: 'text', example: 'section 4', read: (t) => ({ note: t }) },
+  { name: 'Agency', accepted: 'a name', example: 'district', read: (t) => ({ agency: t }) },
   setting('31st', ['by parity', 'all', 'none'], (w) => ({ day31: w as RuleRow['day31'] })),
   setting('Midnight', ['start', 'end'], (w) => ({ midnight: w as RuleRow['midnight'] })),
   setting('Finish', ['inside', 'may run over'], (w) => ({ finish: w as RuleRow['finish'] })),
@@ -145,9 +170,8 @@ const COLUMNS: Column[] = [
 ];
 
 /** Header names of the rules table with the forms each takes, for help texts and cell checks. */
-export const RULE_COLUMNS: readonly { name: string; accepted: string }[] = COLUMNS.map(
-  ({ name, accepted }) => ({ name, accepted }),
-);
+export const RULE_COLUMNS: readonly { name: string; accepted: string; example: string }[] =
+  COLUMNS.map(({ name, accepted, example }) => ({ name, accepted, example }));
 
 /** Puts problems of a table into a list, each with its sentence. */
 export function reporter(table: RuleProblem['table'], problems: RuleProblem[]): Report {

@@ -136,9 +136,10 @@ export function unreachable(table: RuleTable): Finding[] {
 
 /**
  * Means that rows open by house number while none of them opens an address without a number, in some stage
- * and for some source. Rows for young plantings alone do not count.
+ * and for some source, and these rows. Rows for young plantings alone do not count.
  */
-export function withoutNumber(table: RuleTable): string[] {
+export function withoutNumber(table: RuleTable): { means: string[]; rows: number[] } {
+  const closed = new Set<number>();
   const permits = table.rows.filter((row) => row.verdict !== 'ban' && row.age === null);
   const stages = new Set(permits.map((row) => row.stage));
   const sources = new Set(['mains', ...permits.flatMap((row) => row.source ?? [])]);
@@ -147,12 +148,15 @@ export function withoutNumber(table: RuleTable): string[] {
     const rows = permits.filter(
       (row) => (row.stage === null || row.stage === stage) && topicMatches(row, query),
     );
-    const numbered = rows.some((row) => row.address?.some((parts) => parts.some(byNumber)));
-    return numbered && !rows.some(opensNone);
+    const numbered = rows.filter((row) => row.address?.some((parts) => parts.some(byNumber)));
+    if (numbered.length === 0 || rows.some(opensNone)) return false;
+    for (const { row } of numbered) closed.add(row);
+    return true;
   };
-  return MEANS_WORDS.filter((family) =>
+  const means = MEANS_WORDS.filter((family) =>
     [...stages].some((stage) => [...sources].some((source) => closes(family, stage, source))),
   );
+  return { means, rows: [...closed].sort((a, b) => a - b) };
 }
 
 /** Some part of the row speaks of addresses without a number; one for a group or class alone does not. */

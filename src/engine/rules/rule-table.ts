@@ -4,7 +4,7 @@
  */
 export { allowed, runAllowed } from './rule-answer.js';
 export type { Moment, RuleAnswer } from './rule-answer.js';
-export { parseRules } from './rule-notices.js';
+export { numberNotice, parseRules } from './rule-notices.js';
 export { readRules, RULE_COLUMNS } from './rule-parse.js';
 export { describeTable, ruleSentence } from './rule-sentences.js';
 export { describeRow } from './rule-words.js';

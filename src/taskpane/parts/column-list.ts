@@ -45,9 +45,7 @@ export class ColumnList extends SessionElement {
       .samples {
         color: var(--loam);
         font-size: 0.8125rem;
-        overflow: hidden;
-        text-overflow: ellipsis;
-        white-space: nowrap;
+        overflow-wrap: anywhere;
       }
       .choices {
         display: flex;
@@ -56,7 +54,7 @@ export class ColumnList extends SessionElement {
         align-items: start;
       }
       .choices .meaning {
-        flex: 3 1 8em;
+        flex: 3 1 11em;
       }
       .choices .unit {
         flex: 0 1 5.5em;
@@ -65,13 +63,6 @@ export class ColumnList extends SessionElement {
       @container (max-width: 24em) {
         li {
           grid-template-columns: minmax(0, 1fr);
-        }
-      }
-      /* little room for large text: a cell is read whole */
-      @container (max-width: 17em) {
-        .samples {
-          white-space: normal;
-          overflow-wrap: anywhere;
         }
       }
       .doubt {

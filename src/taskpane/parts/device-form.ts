@@ -1,5 +1,6 @@
 /** A device to be added or changed: the fields its family needs, each with its unit. */
 import { css, html, nothing } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
 import { FAMILIES, type Family } from '../../engine/plan/model.js';
 import { text, yesNo, type Cell } from '../../tables/cells.js';
 import type { KitColumn } from '../../tables/kit.js';
@@ -131,7 +132,12 @@ export class DeviceForm extends SessionElement {
       }}
     >
       <h3 id="title" tabindex="-1">${title}</h3>
-      ${columnsFor(this.chosenFamily).map((column) => this.field(column))}
+      ${repeat(
+        columnsFor(this.chosenFamily),
+        // a field stays its column's when the family changes: what was typed in one is not found in another
+        ({ key }) => key,
+        (column) => this.field(column),
+      )}
       ${
         trouble === ''
           ? nothing

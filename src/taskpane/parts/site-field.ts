@@ -7,21 +7,28 @@ import { define, SessionElement } from './element.js';
 import { typedValue } from './format.js';
 import { button, chosenIn, options, planner, said } from './pieces.js';
 import { base, fields } from './styles.js';
+import { typedIn } from './typed-in.js';
 
 const SHARE = 'share';
 const MONEY_FOR = 'per ';
-/** A default of 25 km/h is 15.53 mph: more digits say nothing. */
-const DEFAULT_DIGITS = 4;
+/** A default of 25 km/h is 15.5 mph: more digits say nothing. */
+const DEFAULT_DIGITS = 3;
+/** Keeps a day field from taking a year of five digits. */
+const LAST_DAY = '9999-12-31';
+const ISO_DAY = /^\d{4}-\d\d-\d\d$/;
 
 export class SiteFieldPart extends SessionElement {
   static override properties = {
     ...SessionElement.properties,
     field: { attribute: false },
     asked: { state: true },
+    unfinished: { state: true },
   };
   declare field: SiteField;
   /** the person has asked where the value is from */
   declare private asked: boolean;
+  /** a day was left before it was whole */
+  declare private unfinished: boolean;
 
   static override styles = [
     base,
@@ -84,6 +91,7 @@ export class SiteFieldPart extends SessionElement {
   constructor() {
     super();
     this.asked = false;
+    this.unfinished = false;
   }
 
   private async set(value: Cell): Promise<void> {
@@ -91,21 +99,19 @@ export class SiteFieldPart extends SessionElement {
     await session.attempt(() => session.setSite(field.key, value));
   }
 
-  /** Keeps what was typed. A field left blank shows the default again, which may be what it showed before. */
+  /** Keeps what was typed; a field left blank takes the default again. A day without its year, say, is not taken. */
   private async take(input: HTMLInputElement): Promise<void> {
     const { field } = this;
+    this.unfinished = input.validity.badInput;
+    if (this.unfinished) return;
     const text = input.value;
-    // a year that is still being typed, such as 0202, is no day yet; taking it would disturb the typing
-    if (input.type === 'date' && text !== '' && text < '1000') return;
     await this.set(field.kind === 'text' ? text.trim() || null : typedValue(text));
-    await this.updateComplete;
-    if (text.trim() === '') input.value = this.shown();
   }
 
   private shown(): string {
     const { value, kind, from } = this.field;
     if (typeof value !== 'number' || kind === 'text') return String(value ?? '');
-    return this.f.plain(from === 'typed' ? value : Number(value.toPrecision(DEFAULT_DIGITS)));
+    return this.f.plain(from === 'default' ? Number(value.toPrecision(DEFAULT_DIGITS)) : value);
   }
 
   /** An amount of money for something has the site's sign before it: "$ per hour". */
@@ -145,6 +151,7 @@ export class SiteFieldPart extends SessionElement {
         </div>
       </div>
       ${trouble === '' ? nothing : planner(this.session, trouble, 'trouble', 'trouble')}
+      ${this.unfinished ? html`<p class="trouble" role="alert">${w.site.unfinishedDay}</p>` : nothing}
       <div id="where" class="quiet" ?hidden=${!this.asked}>
         ${planner(this.session, note)}
         <p>${w.site.sourceOfDefault} ${said(this.session, source)}.</p>
@@ -167,14 +174,14 @@ export class SiteFieldPart extends SessionElement {
     return html`<input
       id="value"
       class=${own ? 'own' : 'default'}
-      type=${kind === 'day' && trouble === '' ? 'date' : 'text'}
+      type=${kind === 'day' && ISO_DAY.test(this.shown()) ? 'date' : 'text'}
+      max=${kind === 'day' ? LAST_DAY : nothing}
       inputmode=${kind === 'number' || kind === 'count' ? 'decimal' : nothing}
       autocomplete="off"
-      .value=${this.shown()}
       placeholder=${value === null ? w.site.notKnown : ''}
       aria-invalid=${trouble === '' ? nothing : 'true'}
       aria-describedby=${described}
-      @change=${(e: Event) => void this.take(e.target as HTMLInputElement)}
+      ${typedIn(this.shown(), (input) => this.take(input))}
     />`;
   }
 

@@ -1,5 +1,6 @@
 /** The monthly table of weather, to be typed: begins with the months that are in use. */
-import { css, html, nothing } from 'lit';
+import { css, html, noChange, nothing, type PropertyValues } from 'lit';
+import { live } from 'lit/directives/live.js';
 import type { Cell } from '../../tables/cells.js';
 import { text } from '../../tables/cells.js';
 import { define, SessionElement } from './element.js';
@@ -14,6 +15,9 @@ type Column = (typeof COLUMNS)[number];
 export class WeatherMonths extends SessionElement {
   static override properties = { ...SessionElement.properties, trouble: { state: true } };
   declare private trouble: string;
+  /** fields typed in and not used yet: a reading that ends meanwhile leaves them alone */
+  private readonly typed = new Set<string>();
+  private units = '';
 
   static override styles = [
     base,
@@ -73,6 +77,14 @@ export class WeatherMonths extends SessionElement {
     this.trouble = '';
   }
 
+  /** Other units, other numbers: what was typed before is no longer meant. */
+  protected override willUpdate(changed: PropertyValues): void {
+    super.willUpdate(changed);
+    const { units } = this.session.draft;
+    if (units !== this.units) this.typed.clear();
+    this.units = units;
+  }
+
   /** The share typed for a month; the reading of the planner does not repeat it. */
   private shareOf(month: number): Cell {
     const [header = [], ...rows] = this.session.draft.weather ?? [];
@@ -118,7 +130,12 @@ export class WeatherMonths extends SessionElement {
       return;
     }
     const header = ['Month', `ET0 (${unit}/day)`, `Rain (${unit})`, 'Share of rain to count on'];
-    void session.attempt(() => session.change({ weather: [header, ...rows] }));
+    void session.attempt(async () => {
+      const used = [...this.typed];
+      await session.change({ weather: [header, ...rows] });
+      used.forEach((id) => this.typed.delete(id));
+      this.requestUpdate();
+    });
   }
 
   protected override render() {
@@ -145,18 +162,19 @@ export class WeatherMonths extends SessionElement {
             (month) =>
               html`<tr>
                 <th scope="row">${f.month(month)}</th>
-                ${COLUMNS.map(
-                  (column) =>
-                    html`<td data-column=${titles[column]}>
-                      <input
-                        id="${column}-${month}"
-                        inputmode="decimal"
-                        autocomplete="off"
-                        aria-label="${f.month(month)}, ${titles[column]}"
-                        .value=${this.shown(month, column)}
-                      />
-                    </td>`,
-                )}
+                ${COLUMNS.map((column) => {
+                  const id = `${column}-${month}`;
+                  return html`<td data-column=${titles[column]}>
+                    <input
+                      id=${id}
+                      inputmode="decimal"
+                      autocomplete="off"
+                      aria-label="${f.month(month)}, ${titles[column]}"
+                      .value=${this.typed.has(id) ? noChange : live(this.shown(month, column))}
+                      @input=${() => this.typed.add(id)}
+                    />
+                  </td>`;
+                })}
               </tr>`,
           )}
         </tbody>

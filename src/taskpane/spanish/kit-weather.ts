@@ -37,7 +37,7 @@ export const kitWeather: Theme = {
     ['Soaker: hose for one tree', 'Manguera porosa: manguera para un árbol'],
     ['Hand and tanker: at the nozzle', 'A mano y cisterna: en la boquilla'],
     ['For one', 'Por unidad'],
-    ['Seasons it lasts', 'Temporadas que dura'],
+    ['The price is spread over them: a device of 60 that lasts 3 seasons costs 20 a season', 'El precio se reparte entre ellas: un aparato de 60 que dura 3 temporadas cuesta 20 por temporada'],
     ['Already owned', 'Lo que ya se tiene'],
     ['Once a season, for one tree', 'Una vez por temporada, para un árbol'],
     ['Each watering, besides the time water runs', 'Cada riego, además del tiempo que corre el agua'],

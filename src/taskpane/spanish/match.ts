@@ -49,10 +49,12 @@ const verbatim =
   (pattern: RegExp) =>
   (text: string): string | undefined =>
     pattern.test(text) ? text : undefined;
+/** Two sentences about a cell each, joined: what stands between their quotes is no cell. */
+const TWO_SAID = /" .*; "/;
 const requoted =
   (open: string, close: string) =>
   (text: string): string | undefined =>
-    text.length > 1 && text.startsWith(open) && text.endsWith(close)
+    text.length > 1 && text.startsWith(open) && text.endsWith(close) && !TWO_SAID.test(text)
       ? `«${text.slice(1, -1)}»`
       : undefined;
 

@@ -65,6 +65,7 @@ export const planNotes: Theme = {
     ['… and {n:num} more rows of the sheet {s:list} that were not used; the command prints all of them', '… y {n} filas más de la hoja «{s}» que no se usaron; el comando las da todas'],
     ['the planner was ended', 'se terminó el planificador'],
     ['the planner broke down and nothing was written ({why}); it starts afresh with the next step, so try again', 'el planificador falló y no se escribió nada ({why}); empieza de nuevo con el siguiente paso, así que pruebe otra vez'],
+    ['the days {a:day} to {b:day} are not all in the plan, which goes from {c:day} to {d:day}', 'los días del {a} al {b} no están todos en el plan, que va del {c} al {d}'],
     ['the last day, {a:day}, is before the first, {b:day}', 'el último día, {a}, es anterior al primero, {b}'],
     ['Site, Work days {w:cell}: {why:daysWhy}; write weekdays such as Mon-Sat, Mon Wed Fri, or any', 'Sitio, Días de trabajo {w}: {why}; escriba días de la semana como Mon-Sat, Mon Wed Fri, o any'],
   ],

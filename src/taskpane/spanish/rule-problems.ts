@@ -12,9 +12,15 @@ export const ruleProblems: Theme = {
     ['{w:where}: {why:ruleWhy}', '{w}: {why}'],
     ['Read ""; accepted: {a:ruleAccepted}', 'No se leyó nada; se acepta: {a}'],
     ['Read "{r:readBack}"; accepted: {a:ruleAccepted}', 'Se leyó «{r}»; se acepta: {a}'],
+    ['{a:ruleAccepted}', '{a}'],
+    ['1 tree has no house number; the rules open {m:opened} by house number only ({r:ruleRows}), so never for it', '1 árbol no tiene número de casa; las reglas abren {m} solo por número de casa ({r}), así que nunca para él'],
+    ['{n:num} trees have no house number; the rules open {m:opened} by house number only ({r:ruleRows}), so never for them', '{n} árboles no tienen número de casa; las reglas abren {m} solo por número de casa ({r}), así que nunca para ellos'],
+    ['Add a row with Address = none, or write house numbers', 'Añada una fila con Address = none, o escriba números de casa'],
     ['no Rules table was found{on?:onSheets}: a row of headers is looked for, Verdict and at least one other of {list:list}', 'no se encontró una tabla de reglas{on}: se busca una fila de encabezados, Verdict y al menos otro de {list}'],
     ['there is no rules table {t:cell} to start from; there are {list:starter}', 'no hay una tabla de reglas de partida {t}; hay {list}'],
   ],
+  opened: [['any means', 'cualquier medio'], ['{m:list}', '{m}']],
+  ruleRows: [['row {n:num}', 'fila {n}'], ['rows {l:list}', 'filas {l}']],
   onSheets: [[' on {s:sheetName}', ' en {s}']],
   sheetName: [['{s:cell}', '{s}']],
   daysWhy: [
@@ -28,6 +34,7 @@ export const ruleProblems: Theme = {
     ['{w:daysWhy}', '{w}'],
     ['{c:cell} is not one of the words', '{c} no es una de las palabras'],
     ['{c:cell} is not a time', '{c} no es una hora'],
+    ['{c:cell} says neither am nor pm', '{c} no dice ni am ni pm'],
     ['{c:cell} is not a window', '{c} no es un horario'],
     ['a window starts before 24:00', 'un horario empieza antes de las 24:00'],
     ['the window {w} has no length', 'el horario {w} no dura nada'],
@@ -60,7 +67,6 @@ export const ruleProblems: Theme = {
     ['a ban cannot leave the window to choose', 'una prohibición no puede dejar elegir el horario'],
     ['no day has that count', 'ningún día tiene ese número'],
     ['not all pairs of rows were compared', 'no se compararon todos los pares de filas'],
-    ['an address without a number is closed where only numbered addresses are allowed ({list:list})', 'una dirección sin número queda cerrada donde solo se permiten direcciones con número ({list})'],
     ['contradicts row {n:num}: its ban always wins', 'contradice la fila {n}: su prohibición gana siempre'],
     ['contradicts row {n:num} in part: where both hold, its ban of {what:readBack} wins', 'contradice en parte la fila {n}: donde valen las dos, gana su prohibición de {what}'],
     ['the Stages table never puts it in force', 'la tabla de etapas (Stages) nunca la pone en vigor'],
@@ -72,7 +78,6 @@ export const ruleProblems: Theme = {
   readBack: [
     ['{d:dates}', '{d}'],
     ['{a:addressText}', '{a}'],
-    ['no row with none', 'ninguna fila con none'],
     ['no yearly date', 'ninguna fecha de cada año'],
     ['{n:num} rows, compared to row {k:num}', '{n} filas, comparadas hasta la fila {k}'],
     ['{x}', '{x}'],
@@ -98,11 +103,14 @@ export const ruleProblems: Theme = {
   /** the words to be typed stay as they must be typed */
   ruleAccepted: [
     ['a name, e.g. 2', 'un nombre, p. ej. 2'],
+    ['a name', 'un nombre'],
+    ['text', 'texto'],
     ['yyyy-mm-dd or a date cell; every year, as text: Nov 1, 05-01, May, first Sun Oct, before first Sun Apr', 'yyyy-mm-dd o una celda de fecha; cada año, como texto: Nov 1, 05-01, May, first Sun Oct, before first Sun Apr'],
     ['any, or of {list:list}', 'any, o de {list}'],
     ['any, odd, even, ends 0-1, ends 4,5, side N/W, group C, class commercial, none, not class commercial; joined by "and", "or"', 'any, odd, even, ends 0-1, ends 4,5, side N/W, group C, class commercial, none, not class commercial; unidos con «and», «or»'],
-    ['any, none, Mon Thu, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week; several joined by commas', 'any, none, Mon Thu, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week; varios separados por comas'],
-    ['any, 00:00-10:00, 19:00-24:00, 18:00-09:00, before 09:00, not 10:00-18:00, one of 04:00-08:00, 18:00-22:00', 'any, 00:00-10:00, 19:00-24:00, 18:00-09:00, before 09:00, not 10:00-18:00, one of 04:00-08:00, 18:00-22:00'],
+    ['any, or of {list:list}; also hose (soaker and hand), truck (tanker), watering bag (bag), watering can (bucket); one or many', 'any, o de {list}; también hose (soaker y hand), truck (tanker), watering bag (bag), watering can (bucket); en singular o plural'],
+    ['any, none, Mon Thu, Mondays and Thursdays, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week; several joined by commas', 'any, none, Mon Thu, Mondays and Thursdays, Mon-Fri, not Sun, odd dates, even dates, every 2nd day, 2 per week; varios separados por comas'],
+    ['any, 00:00-10:00, 19:00-24:00, 18:00-09:00, before 09:00, not 10:00-18:00, one of 04:00-08:00, 18:00-22:00; before 9 am or after 7 pm, 9:30 pm to 6 am, noon, midnight', 'any, 00:00-10:00, 19:00-24:00, 18:00-09:00, before 09:00, not 10:00-18:00, one of 04:00-08:00, 18:00-22:00; before 9 am or after 7 pm, 9:30 pm to 6 am, noon, midnight'],
     ['minutes: 15, 15 zone, 60 property', 'minutos: 15, 15 zone, 60 property'],
     ['days since planting, e.g. 1-30, as text, or 61+', 'días desde la plantación, p. ej. 1-30, como texto, o 61+'],
     ['48 h after 0.5 in, 24 h after 10 mm, 24 h after rain', '48 h after 0.5 in, 24 h after 10 mm, 24 h after rain'],
@@ -116,7 +124,6 @@ export const ruleProblems: Theme = {
     ['any or windows', 'any u horarios'],
     ['1 or later', '1 o después'],
     ['a shorter table', 'una tabla más corta'],
-    ['a row with none', 'una fila con none'],
     ['ban, or a narrower ban', 'ban, o una prohibición más estrecha'],
     ['what row {n:num} leaves open', 'lo que la fila {n} deja abierto'],
     ['a Stages table', 'una tabla de etapas (Stages)'],
@@ -140,6 +147,8 @@ export const ruleProblems: Theme = {
 
 export const ruleProblemJoints: Readonly<Record<string, readonly Pair[]>> = {
   typed: [[', ', ', ']],
+  ruleWhy: [['; ', '; ']],
+  daysWhy: [['; ', '; ']],
   addressText: [
     [' and ', ' y '],
     [' or ', ' o '],

@@ -23,7 +23,7 @@ export const site: Theme = {
     ['which is out of range', 'que está fuera de límites'],
   ],
   siteAccepted: [
-    ['a date, best as yyyy-mm-dd', 'una fecha, mejor como yyyy-mm-dd (año-mes-día)'],
+    ['a date from {a:day} to {b:day}, best as yyyy-mm-dd', 'una fecha del {a} al {b}, mejor como yyyy-mm-dd (año-mes-día)'],
     ['an hour of the day from 0:00 to 23:59, such as 6:30, 6.5, 6:30 pm or 18:00', 'una hora del día de 0:00 a 23:59, como 6:30, 6.5, 6:30 pm o 18:00'],
     ['one of {list:list}', 'una de {list}'],
     ['a number from {a:num} up{u?:siteUnit}', 'un número desde {a}{u}'],
@@ -82,6 +82,7 @@ export const site: Theme = {
     ['A tree that has used this part of its usable water is watered along when somebody comes to its site anyway', 'Un árbol que ha usado esta parte de su agua útil se riega también cuando alguien va de todos modos a su sitio'],
     ['yes: no more bags, pads and hoses than the kit has in stock', 'yes (sí): no más bolsas, almohadillas y mangueras que las que hay en existencia'],
     ['no: what lacks is bought', 'no: lo que falta se compra'],
+    ['Where a tanker of the kit has a volume, that one is used', 'Si una cisterna del equipo tiene volumen, se usa ese'],
     ['Tank on the truck, full', 'Tanque del camión, lleno'],
     ['Part of the tank the pump can draw', 'Parte del tanque que la bomba puede sacar'],
     ['Drive to water, fill and return', 'Ir al agua, llenar y volver'],

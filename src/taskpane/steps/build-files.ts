@@ -7,6 +7,7 @@ import { draftText } from '../draft.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, chosenIn, options } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
+import { typedIn } from '../parts/typed-in.js';
 import { trialOf } from '../trial.js';
 import { buildWords } from '../words/build.js';
 import { LANGUAGE_NAMES } from '../words/index.js';
@@ -84,7 +85,7 @@ export class BuildFiles extends SessionElement {
   }
 
   private wish(kind: ExportKind): ExportWish {
-    const { session, plan, from, to } = this;
+    const { session } = this;
     if (kind === 'workbook')
       return {
         kind,
@@ -92,13 +93,19 @@ export class BuildFiles extends SessionElement {
       };
     if (kind === 'plan.csv') return { kind, bom: this.bom };
     if (!isOfCrew(kind)) return { kind };
-    const days: ExportWish['days'] = [from || plan.from, to || plan.to];
-    return { kind, language: this.spoken, ...(kind === 'crew.pdf' && { days }) };
+    return { kind, language: this.spoken, ...(kind === 'crew.pdf' && { days: this.days }) };
   }
 
-  /** A year that is still being typed, such as 0202, is no day yet; taking it would disturb the typing. */
-  private setDay(id: 'from' | 'to', value: string): void {
-    if (value === '' || value >= '1000') this[id] = value;
+  /** What is wrong with the days asked for, "" when they are days of the plan in order. */
+  private get wrongDays(): string {
+    const { b, f, plan } = this;
+    const [from, to] = this.days;
+    const inPlan = (day: string): boolean => day >= plan.from && day <= plan.to;
+    if (!inPlan(from) || !inPlan(to)) return b.outside(f.day(plan.from), f.day(plan.to));
+    return to < from ? b.backwards : '';
+  }
+  private get days(): [string, string] {
+    return [this.from || this.plan.from, this.to || this.plan.to];
   }
 
   /** The plan as a file. What was typed a moment ago counts; if the plan rests on it, the plan is withdrawn and that is said. */
@@ -182,7 +189,7 @@ export class BuildFiles extends SessionElement {
   }
 
   private choices() {
-    const { b, plan } = this;
+    const { b, plan, wrongDays: wrong } = this;
     const date = (id: 'from' | 'to', label: string, value: string) =>
       html`<div>
         <label for=${id}>${label}</label>
@@ -192,8 +199,9 @@ export class BuildFiles extends SessionElement {
           class="preset"
           min=${plan.from}
           max=${plan.to}
-          .value=${value}
-          @change=${(e: Event) => this.setDay(id, (e.target as HTMLInputElement).value)}
+          aria-invalid=${wrong === '' ? nothing : 'true'}
+          aria-describedby=${wrong === '' ? nothing : 'wrong-days'}
+          ${typedIn(value, (field) => void (this[id] = field.value))}
         />
       </div>`;
     return html`
@@ -217,8 +225,9 @@ export class BuildFiles extends SessionElement {
       <fieldset>
         <legend>${b.days}</legend>
         <div class="days">
-          ${date('from', b.from, this.from || plan.from)} ${date('to', b.to, this.to || plan.to)}
+          ${date('from', b.from, this.days[0])} ${date('to', b.to, this.days[1])}
         </div>
+        ${wrong === '' ? nothing : html`<p id="wrong-days" class="trouble" role="alert">${wrong}</p>`}
       </fieldset>
     `;
   }

@@ -12,10 +12,15 @@ import {
 import { priceOf } from '../money.js';
 import { define, SessionElement } from '../parts/element.js';
 import '../parts/device-form.js';
-import { button, planner } from '../parts/pieces.js';
+import { button, chosenIn, options, planner } from '../parts/pieces.js';
 import '../parts/site-field.js';
-import { base } from '../parts/styles.js';
-import { CREW } from '../site-groups.js';
+import { base, fields } from '../parts/styles.js';
+import { BUYING, CREW } from '../site-groups.js';
+import type { SiteKey } from '../../tables/site-inputs.js';
+import type { SetupReport } from '../../workers/plan-room.js';
+
+/** Inputs of the site that always are part of the price. */
+const PRICED: readonly SiteKey[] = ['wage', 'waterPrice', 'margin'];
 
 /** A new device, or the row that is being changed. */
 type Open = { row: KitRow | undefined } | undefined;
@@ -32,6 +37,7 @@ export class KitStep extends SessionElement {
 
   static override styles = [
     base,
+    fields,
     css`
       li {
         padding: 6px 0;
@@ -131,8 +137,7 @@ export class KitStep extends SessionElement {
         ? nothing
         : html`
             <h3>${k.devices}</h3>
-            ${setup.kit.example ? html`<p class="trouble">${k.example}</p>` : nothing}
-            ${this.devices()}
+            ${this.examples(setup)} ${this.devices()}
             <div class="buttons">
               ${button(k.add, () => void this.show(undefined), { id: 'add', disabled: open !== undefined })}
               ${this.removedFrom ? button(k.undo, () => void this.putBack(), { id: 'undo' }) : nothing}
@@ -145,11 +150,72 @@ export class KitStep extends SessionElement {
               ? nothing
               : html`<h3>${k.problems}</h3>
                   ${setup.kit.problems.map((problem) => planner(session, problem, 'trouble'))}`}
+            ${this.buying(setup)}
             <h3>${k.crew}</h3>
-            ${CREW.map((key) => this.field(key))}
+            ${CREW.map((key) => (key === 'tankVolume' ? this.tank(setup) : this.field(key)))}
           `}
     `;
   } // prettier-ignore
+
+  /** What is an example still: devices, and numbers the price is made from. */
+  private examples({ kit, site }: SetupReport) {
+    const { w, f } = this;
+    const { fromExample, devices } = kit;
+    const numbers = site.filter(({ key, from }) => PRICED.includes(key) && from === 'default');
+    return html`
+      ${
+        fromExample.length === 0
+          ? nothing
+          : html`<p class="trouble" id="examples">
+              ${
+                fromExample.length === devices.length
+                  ? w.kit.example
+                  : w.kit.someExample(f, fromExample, devices.length)
+              }
+            </p>`
+      }
+      ${
+        numbers.length === 0
+          ? nothing
+          : html`<p class="trouble" id="example-numbers">
+              ${w.kit.exampleNumbers(numbers.map(({ key, name }) => w.site.name(key, name)))}
+            </p>`
+      }
+    `;
+  }
+
+  /** “Stock only” as the question it is. */
+  private buying({ site }: SetupReport) {
+    const { w, session } = this;
+    const field = site.find(({ key }) => key === BUYING[0]);
+    return field === undefined
+      ? nothing
+      : html`<p class="gap">
+          <label for="buying">${w.kit.buying}</label>
+          <select
+            id="buying"
+            class=${field.from === 'typed' ? '' : 'preset'}
+            @change=${(e: Event) =>
+              void session.attempt(() => session.setSite(field.key, chosenIn(e)))}
+          >
+            ${options(
+              [
+                { value: 'no', label: w.kit.mayBuy },
+                { value: 'yes', label: w.kit.stockOnly },
+              ],
+              String(field.value),
+            )}
+          </select>
+        </p>`;
+  }
+
+  /** The truck's own tank where the kit has one: the site's tank volume would be asked in vain. */
+  private tank({ kit }: SetupReport) {
+    const { w, f } = this;
+    if (kit.tank === undefined) return this.field('tankVolume');
+    const { device, volume, unit } = kit.tank;
+    return html`<p id="tank" class="gap">${w.kit.tank(`${f.amount(volume)} ${unit}`, device)}</p>`;
+  }
 
   private field(key: (typeof CREW)[number]) {
     const { session } = this;

@@ -1,5 +1,6 @@
 /** Step 3: which rules are in use, what they say, six weeks of them, and a way to edit them on a sheet. */
 import { css, html, nothing } from 'lit';
+import { RULE_COLUMNS } from '../../engine/rules/rule-parse.js';
 import { plainLabel } from '../../tables/cells.js';
 import type { RulesReport } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
@@ -14,6 +15,26 @@ export class RulesStep extends SessionElement {
     base,
     fields,
     css`
+      #columns dl {
+        margin: 8px 0 0;
+        font-size: 0.8125rem;
+        overflow-wrap: anywhere;
+      }
+      #columns dt {
+        font-weight: 600;
+      }
+      #columns .as {
+        font-weight: 400;
+        background: var(--straw);
+        padding: 0 4px;
+      }
+      #columns dd {
+        margin: 0;
+        padding: 2px 0 6px;
+        color: var(--loam);
+        border-bottom: 1px solid var(--rule);
+      }
+
       :host {
         container-type: inline-size;
       }
@@ -64,6 +85,9 @@ export class RulesStep extends SessionElement {
         signal: { aborted: false },
       });
       await session.change({ starter: '' });
+      // a number is added to a name that is in use
+      const [first] = sheets;
+      if (first) await session.host.showCell(0, 0, first.name);
       session.say(w.rules.written(sheets.map(({ name }) => name).join(', ')), 'fine');
     });
   }
@@ -103,7 +127,7 @@ export class RulesStep extends SessionElement {
         ${r.inUse(f, r.origin(session.spoken(origin).text), sentences.length)}
       </p>
       ${example ? html`<p class="trouble gap">${r.example}</p>` : nothing} ${this.editing(report)}
-      ${problems.length === 0 ? nothing : this.problems(problems)}
+      ${problems.length === 0 ? nothing : this.problems(problems)} ${this.columns()}
       ${
         sentences.length === 0
           ? nothing
@@ -126,6 +150,24 @@ export class RulesStep extends SessionElement {
           : html`<sb-rule-strip id="strip" .session=${session} .strip=${strip}></sb-rule-strip>`
       }
     `;
+  }
+
+  /** Said before anything fails, from what the reader itself works by. */
+  private columns() {
+    const { w, session } = this;
+    const r = w.rules;
+    return html`<details class="gap" id="columns">
+      <summary>${r.columns}</summary>
+      <p class="quiet">${r.columnsNote}</p>
+      <dl>
+        ${RULE_COLUMNS.map(
+          ({ name, accepted, example }) => html`
+            <dt lang="en">${name}: <span class="as">${example}</span></dt>
+            <dd>${r.canBe}: ${said(session, accepted)}</dd>
+          `,
+        )}
+      </dl>
+    </details>`;
   }
 
   private editing(report: RulesReport) {

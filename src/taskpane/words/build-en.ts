@@ -213,6 +213,9 @@ export const buildEn = {
     days: 'Days of the crew sheets',
     from: 'From',
     to: 'To',
+    outside: (from: string, to: string) =>
+      `The plan goes from ${from} to ${to}. Take days within it.`,
+    backwards: 'The last day comes before the first.',
     bom: 'Byte order mark in the table, for spreadsheet programs that would garble accents without it',
     whole: 'Download the open workbook',
     wholeNote: 'What is open here as it stands: your own sheet and all others.',

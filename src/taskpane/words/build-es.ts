@@ -207,6 +207,9 @@ export const buildEs: BuildWords = {
     days: 'Días de las hojas de cuadrilla',
     from: 'Desde',
     to: 'Hasta',
+    outside: (from: string, to: string) =>
+      `El plan va del ${from} al ${to}. Tome días dentro de él.`,
+    backwards: 'El último día es anterior al primero.',
     bom: 'Marca de orden de bytes en la tabla, para programas que sin ella estropean los acentos',
     whole: 'Descargar el libro abierto',
     wholeNote: 'Lo que está abierto aquí, tal como está: su hoja y todas las demás.',

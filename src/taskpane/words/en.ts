@@ -162,6 +162,7 @@ export const en = {
     whereFromOf: (name: string) => `Where ${name} is from`,
     sourceOfDefault: 'Default:',
     notKnown: 'not known',
+    unfinishedDay: 'That was no whole day: type month, day and a year of four digits.',
     useDefault: 'Use the default',
     useDefaultOf: (name: string) => `Use the default of ${name}`,
     weather: 'Weather',
@@ -208,13 +209,18 @@ export const en = {
     openSheet: 'Go to the sheet “Rules”',
     chosenOver:
       'A starter table is chosen above; the sheet “Rules” is not used until you choose the workbook’s own.',
-    written: (names: string) => `Written: ${names}. Edit them; they are read with every change.`,
+    written: (names: string) =>
+      `Written: ${names}. The sheet “Rules” is in front: edit it, it is read with every change.`,
     broken: 'Not used',
     notice: 'Look here',
     problems: 'Rows to look at',
     goOn: 'Plan without what cannot be read',
     mend: (f: Formats, n: number) =>
       `The rules have ${counted(f, n, 'place')} that cannot be read. Mend them under Rules, or tick “Plan without what cannot be read” there.`,
+    columns: 'What can stand in each column',
+    columnsNote:
+      'A blank cell says no condition. Cells are in English. “hose” means soaker hoses and hoses held by hand.',
+    canBe: 'Can be',
     sentences: 'What the rules say',
     row: (row: number) => `Row ${row}`,
     strip: (from: string) => `Six weeks from ${from}`,
@@ -246,6 +252,15 @@ export const en = {
     devices: 'Devices',
     none: 'No device yet. Add one: the plan needs at least one way to water.',
     example: 'An example kit, invented: replace it by yours.',
+    someExample: (f: Formats, names: readonly string[], devices: number) =>
+      `${f.whole(names.length)} of ${counted(f, devices, 'device')} ${names.length === 1 ? 'is' : 'are'} the example’s still, invented: ${names.join(', ')}.`,
+    exampleNumbers: (names: readonly string[]) =>
+      `The price rests on example numbers: ${names.join(', ')}. Put yours under Site, Money.`,
+    buying: 'May more be bought than is in stock?',
+    mayBuy: 'Yes: what lacks is bought',
+    stockOnly: 'No: only what is in stock',
+    tank: (volume: string, device: string) =>
+      `Tank: ${volume}, the tank of “${device}”. Change it there.`,
     stock: 'In stock',
     price: 'Price',
     edit: 'Edit',

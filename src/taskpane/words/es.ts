@@ -179,6 +179,7 @@ export const es: Words = {
     whereFromOf: (name) => `De dónde sale ${name}`,
     sourceOfDefault: 'Valor por defecto:',
     notKnown: 'no se sabe',
+    unfinishedDay: 'Esa no era una fecha entera: escriba mes, día y un año de cuatro cifras.',
     useDefault: 'Usar el valor por defecto',
     useDefaultOf: (name) => `Usar el valor por defecto de ${name}`,
     weather: 'Tiempo',
@@ -223,13 +224,18 @@ export const es: Words = {
     openSheet: 'Ir a la hoja «Rules»',
     chosenOver:
       'Arriba hay elegida una tabla de partida; la hoja «Rules» no se usa hasta que elija las reglas del libro.',
-    written: (names) => `Escrito: ${names}. Edítelo; se lee con cada cambio.`,
+    written: (names) =>
+      `Escrito: ${names}. La hoja «Rules» está delante: edítela, se lee con cada cambio.`,
     broken: 'No se usa',
     notice: 'Revisar',
     problems: 'Filas por revisar',
     goOn: 'Planificar sin lo que no se puede leer',
     mend: (f, n) =>
       `Las reglas tienen ${counted(f, n, 'punto')} que no se ${n === 1 ? 'puede' : 'pueden'} leer. Corríjalo en Reglas, o marque allí «Planificar sin lo que no se puede leer».`,
+    columns: 'Qué puede ir en cada columna',
+    columnsNote:
+      'Una celda en blanco no pone condición. Las celdas van en inglés. «hose» son las mangueras porosas y las de mano.',
+    canBe: 'Puede ser',
     sentences: 'Qué dicen las reglas',
     row: (row) => `Fila ${row}`,
     strip: (from) => `Seis semanas desde ${from}`,
@@ -259,6 +265,14 @@ export const es: Words = {
     devices: 'Aparatos',
     none: 'Todavía no hay aparatos. Añada uno: el plan necesita al menos una manera de regar.',
     example: 'Equipo de ejemplo, inventado: ponga el suyo.',
+    someExample: (f, names, devices) =>
+      `${f.whole(names.length)} de ${counted(f, devices, 'aparato')} ${names.length === 1 ? 'es' : 'son'} todavía del ejemplo, inventado: ${names.join(', ')}.`,
+    exampleNumbers: (names) =>
+      `El precio se apoya en cifras de ejemplo: ${names.join(', ')}. Ponga las suyas en Sitio, Dinero.`,
+    buying: '¿Se puede comprar más de lo que hay en existencia?',
+    mayBuy: 'Sí: lo que falta se compra',
+    stockOnly: 'No: solo lo que hay en existencia',
+    tank: (volume, device) => `Tanque: ${volume}, el de «${device}». Cámbielo allí.`,
     stock: 'Existencias',
     price: 'Precio',
     edit: 'Editar',

@@ -5,7 +5,7 @@
  */
 import type { Content, ContentSection, TableCell } from 'pdfmake/interfaces.js';
 import { isoDate, type Day } from '../../engine/dates.js';
-import type { CrewStop, CrewTask } from '../../engine/plan/model.js';
+import type { CrewStop, CrewTask, Site } from '../../engine/plan/model.js';
 import { Problem } from '../../engine/problems.js';
 import { CrewSpeech, spell } from '../crew-speech.js';
 import { languagesOf, UNREAD_SENTENCES } from '../crew-words.js';
@@ -325,12 +325,25 @@ function cardSection(ctx: Context, say: CrewSpeech): ContentSection {
   };
 } // prettier-ignore
 
+/** @throws Problem if days, as yyyy-mm-dd, are not all in the season: the paper would look as if they had been planned */
+export function checkInPlan(
+  [from, to]: readonly [string, string],
+  { seasonFrom, seasonTo }: Pick<Site, 'seasonFrom' | 'seasonTo'>,
+): void {
+  const [first, last] = [isoDate(seasonFrom), isoDate(seasonTo)];
+  if (from < first || to > last)
+    throw new Problem(
+      `the days ${from} to ${to} are not all in the plan, which goes from ${first} to ${last}`,
+    );
+}
+
 /**
  * The pages of the season's crew days, or of the days asked for, in the languages of the context.
- * @throws Problem if there is no crew day to print, or more than MOST_LINES lines
+ * @throws Problem if days are asked for that the plan does not have, there is no crew day to print, or more than MOST_LINES lines
  */
 export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
   const [from, to] = options.days ?? [-Infinity, Infinity];
+  if (options.days) checkInPlan([isoDate(from), isoDate(to)], ctx.plan.site);
   const rounds = crewRounds(ctx.plan).filter(({ day }) => day >= from && day <= to);
   if (rounds.length === 0)
     throw new Problem(

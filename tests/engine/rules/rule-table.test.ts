@@ -4,6 +4,7 @@ import { dayFromIso, isoDate } from '../../../src/engine/dates.js';
 import {
   allowed,
   describeRow,
+  numberNotice,
   parseRules,
   readRules,
   RULE_COLUMNS,
@@ -111,7 +112,7 @@ describe('broken rows', () => {
   it('leaves out only the broken row and keeps row numbers over blank rows', () => {
     const table = parseRules([
       ['Means', 'Verdict'],
-      ['hose', 'ban'],
+      ['tube', 'ban'],
       [null, ''],
       ['hand', 'allow'],
     ]);
@@ -123,7 +124,7 @@ describe('broken rows', () => {
     expect(
       parseRules([
         ['Means', 'Hours', 'Verdict'],
-        ['hose', '9', 'perhaps'],
+        ['tube', '9', 'perhaps'],
       ]).problems.map((p) => p.column),
     ).toEqual(['Means', 'Hours', 'Verdict']));
 
@@ -167,7 +168,6 @@ describe('broken rows', () => {
     expect(table.problems.map((p) => [p.kind, p.row, p.column])).toEqual([
       ['notice', 3, 'Verdict'],
       ['notice', 4, 'Stage'],
-      ['notice', 1, 'Address'],
     ]);
     expect(table.problems[0]?.sentence).toContain('row 2');
   });
@@ -330,11 +330,30 @@ describe('broken rows', () => {
         ['Means', 'Address', 'Verdict'],
         ...rows.map((r) => [...r, 'allow']),
       ]);
-      const found = table.problems.filter((p) => p.column === 'Address');
-      expect(found.map((p) => p.row)).toEqual(means === '' ? [] : [1]);
-      if (means !== '') expect(found[0]?.sentence).toContain(`(${means})`);
+      const trees = [
+        { address: '12 Fable Way', count: 3 },
+        { address: 'Fable Way', count: 2 },
+      ];
+      expect(table.problems.filter((p) => p.column === 'Address')).toEqual([]);
+      const notice = numberNotice(table, trees, 8);
+      expect(notice?.slice(0, notice.indexOf(' by house'))).toBe(
+        means === '' ? undefined : `2 trees have no house number; the rules open ${means}`,
+      );
+      // only where such trees exist
+      expect(numberNotice(table, trees.slice(0, 1))).toBe(undefined);
     },
   );
+
+  it('names the rows that open by house number as they stand on the sheet, and says what to do', () => {
+    const table = parseRules([
+      ['Address', 'Verdict'],
+      ['odd', 'allow'],
+      ['even', 'allow'],
+    ]);
+    expect(numberNotice(table, [{ address: '', count: 1 }], 8)).toBe(
+      '1 tree has no house number; the rules open any means by house number only (rows 9, 10), so never for it. Add a row with Address = none, or write house numbers.',
+    );
+  });
 
   it('reads the same rows without looking for notices', () => {
     for (const { rules, stages } of shapes) {

@@ -190,5 +190,7 @@ async function refusals(): Promise<string[]> {
       await room.plan(ask(HARD, {}));
       return room.file({ kind: 'crew.pdf', days: ['2027-06-02', '2027-06-01'] });
     }),
+    await no(() => room.file({ kind: 'crew.pdf', days: ['0027-06-02', '2027-06-03'] })),
+    await no(() => room.file({ kind: 'crew.pdf', days: ['2026-06-02', '2027-06-03'] })),
   ];
 }

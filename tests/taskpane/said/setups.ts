@@ -1,4 +1,5 @@
 /** Typed values, kits and weather tables in bad shapes, and rules tables; the sentences of Site, Rules and Kit about them. */
+import { RULE_COLUMNS } from '../../../src/engine/rules/rule-parse.js';
 import { STARTER_TABLES } from '../../../src/engine/rules/starter-tables.js';
 import type { Cell, Grid } from '../../../src/tables/cells.js';
 import { KIT_COLUMNS } from '../../../src/tables/kit.js';
@@ -148,6 +149,9 @@ const BROKEN: readonly Record<string, Cell>[] = [
   { From: 'Nov 1' },
   { To: 'Nov 1' },
   { Means: 'balloon' },
+  { Means: 'tubes, bag, balloons' },
+  { Hours: '6-9 am, dusk' },
+  { Days: 'Foo, Bar Mon' },
   { Target: 'car' },
   { Source: 'moon' },
   { Address: 'purple' },
@@ -160,7 +164,7 @@ const BROKEN: readonly Record<string, Cell>[] = [
   { Days: '9 per week' },
   { Days: 'not Mon-Sun' },
   { Hours: 'noon' },
-  { Hours: 'before noon' },
+  { Hours: 'before lunch' },
   { Hours: '25:00-26:00' },
   { Hours: '10:75-11:00' },
   { Hours: '24:00-25:00' },
@@ -278,6 +282,12 @@ export async function rulesSentences(sample: Grid): Promise<string[]> {
   const reports = await Promise.all(
     drafts.map((draft) => room.rules({ ...ask, draft: { ...DRAFT, ...draft } })),
   );
+  const oneTree = grid('Tree id | DBH (in) | Address\n1 | 3 | Fable Way\n2 | 3 | 12 Fable Way');
+  const byNumber: Cell[][] = [['Address', 'Days', 'Verdict'], ['odd', 'Mon', 'allow'], ['even', 'Thu', 'allow']]; // prettier-ignore
+  reports.push(
+    await room.rules({ ...ask, trees: oneTree, draft: { ...DRAFT, rules: byNumber } }),
+    await room.rules({ ...ask, draft: { ...DRAFT, rules: byNumber } }),
+  );
   const ofSample = await room.rules({ ...ask, trees: sample });
   const onSheet = await room.rules({
     ...ask,
@@ -286,7 +296,10 @@ export async function rulesSentences(sample: Grid): Promise<string[]> {
   const none = await room.rules({ ...ask, sheets: [{ name: 'Rules', cells: [['nothing']] }, { name: 'Other', cells: [['x']] }] }); // prettier-ignore
   const unknown = await refusal(() => room.rules({ ...ask, draft: { ...DRAFT, starter: 'Foo' } }));
   const origins = [...reports, ofSample, onSheet].map(({ origin }) => origin);
-  return [...reports, ofSample, onSheet, none]
-    .flatMap(saidBy)
-    .concat(unknown, origins, room.starters);
+  return [...reports, ofSample, onSheet, none].flatMap(saidBy).concat(
+    unknown,
+    origins,
+    room.starters,
+    RULE_COLUMNS.map(({ accepted }) => accepted),
+  );
 }

@@ -169,9 +169,14 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
     expect(text).not.toContain('allowed any hour');
   });
 
-  it('refuses days without a crew, in a sentence', async () => {
+  it('refuses days without a crew, and days outside the plan, in a sentence', async () => {
     const ctx = await sampleContext();
-    expect(() => crewPages(ctx, { days: [1000, 1001] })).toThrow(/no crew goes out from 1902/);
+    const { seasonFrom, seasonTo } = ctx.plan.site;
+    const out = new Set(ctx.plan.crewDays.map(({ day }) => day));
+    const idle = Array.from({ length: seasonTo - seasonFrom }, (_, i) => seasonFrom + i).find((day) => !out.has(day))!; // prettier-ignore
+    expect(() => crewPages(ctx, { days: [idle, idle] })).toThrow(/no crew goes out from 2027/);
+    for (const days of [[seasonFrom - 1, seasonTo], [seasonFrom, seasonTo + 1]] as [number, number][]) // prettier-ignore
+      expect(() => crewPages(ctx, { days })).toThrow(/are not all in the plan, which goes from 2027-\d\d-\d\d to 2027/); // prettier-ignore
     expect(() => crewPages({ ...ctx, plan: { ...ctx.plan, crewDays: [] } })).toThrow(
       /no crew goes out in this plan/,
     );
