@@ -131,7 +131,9 @@ describe('whatever the crew’s day', () => {
     expect(planSeason(input).problems.at(-1)).toBe(
       "The crew's day goes from 20:00 past midnight; only its hours up to 24:00 are planned with.",
     );
-    expect(planSeason(season({ kit: [NOZZLE] }, { crewStart: 6 })).problems.join()).not.toContain('midnight');
+    expect(planSeason(season({ kit: [NOZZLE] }, { crewStart: 6 })).problems.join()).not.toContain(
+      'midnight',
+    );
   });
   it('too much work for what is open of it is a problem of the plan with its worst day', () => {
     const many = Array.from({ length: 12 }, (_, n) => tree(`T${n + 1}`, { site: `Site ${n}`, tap: true })); // prettier-ignore
