@@ -1,5 +1,4 @@
 /** What of a round's work is bound to which open hours, and whether they are long enough for it. */
-import { intersect } from '../rules/rule-windows.js';
 import type { RuleWindow } from '../rules/rule-types.js';
 import { claimsOf, keyOf, type Claim } from './bound-work.js';
 import { legMetres } from './stop-order.js';
@@ -63,6 +62,14 @@ export function sums<T>(items: readonly T[], value: (item: T, i: number) => numb
   return out;
 }
 
+/** Minutes of hours, which do not overlap, from one minute of the day to another: asked for every cut of a tour. */
+function openBetween(windows: Windows, from: number, to: number): number {
+  let minutes = 0;
+  for (const { start, end } of windows)
+    minutes += Math.max(0, Math.min(end, to) - Math.max(start, from));
+  return minutes;
+}
+
 /** What is bound to one claim along a tour, so that any part of the tour is a few differences. */
 interface Bound {
   claim: Claim;
@@ -116,18 +123,14 @@ export class BoundTour {
       const { shift, refillMinutes } = this.terms;
       const loads = this.terms.loads(water);
       const out = this.home[first]! + (loads > 0 ? refillMinutes : 0);
-      const open = lengthOf(
-        intersect(bound.claim.windows, [
-          { start: shift.start + out, end: shift.end - this.home[last]! },
-        ]),
-      );
+      const { windows } = bound.claim;
+      const open = openBetween(windows, shift.start + out, shift.end - this.home[last]!);
       const need =
         bound.work[to]! -
         bound.work[from]! +
         (bound.legs[to]! - bound.legs[first + 1]!) +
         Math.max(0, loads - 1) * refillMinutes;
-      if (need - open > (worst ? worst.need - worst.open : 0))
-        worst = { windows: bound.claim.windows, open, need };
+      if (need - open > (worst ? worst.need - worst.open : 0)) worst = { windows, open, need };
     }
     return worst;
   }
