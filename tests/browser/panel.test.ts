@@ -73,7 +73,7 @@ describe('the steps', () => {
     const plain = lines.map((line) => line.replace(/\s+/g, ' '));
     expect(plain).toEqual([
       '1 Trees look here: 59 of 60 rows can be planned ▲',
-      '2 Site known: 16 inputs of yours ✓',
+      '2 Site known: 17 inputs of yours ✓',
       '3 Rules known: 5 rules understood ✓',
       '4 Kit known: 5 devices ✓',
       expect.stringMatching(/^5 Build (known|look here): 67 trees planned/),
