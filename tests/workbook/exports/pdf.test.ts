@@ -58,7 +58,9 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       const texts = parts();
       crewRounds(ctx.plan).forEach((round, r) => {
         const text = texts[r]!;
-        expect(squeeze(text)).toMatch(new RegExp(`^ ?${longDay(round.day)} ${isoDate(round.day)}`));
+        expect(squeeze(text)).toMatch(
+          new RegExp(`^ ?${longDay(round.day)} start 05:00 ${isoDate(round.day)}`),
+        );
         let from = 0;
         round.stops.forEach((stop, s) => {
           const name = new RegExp(`^ *${s + 1} +${escaped(stop.site)}`, 'gm');
@@ -76,7 +78,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       crewRounds(ctx.plan).forEach((round, r) => {
         const text = squeeze(parts()[r]!);
         const first = text.indexOf(`1 ${round.stops[0]!.site}`);
-        for (const words of [...CAUTIONS.map((c) => c.short), 'Water from', 'Allowed hours']) {
+        for (const words of [...CAUTIONS.map((c) => c.short), 'Water from', 'Hours to water']) {
           expect(text).toContain(words);
           expect(text.indexOf(words)).toBeLessThan(first);
         }
@@ -125,6 +127,9 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
     for (const { tree } of tasks) expect(times(read.text, new RegExp(tree.id, 'g'))).toBe(1);
   });
 
+  /** Open at hours that all lie within the crew's day. */
+  const openIn = (hours: string) => ({ hours, within: hours });
+
   it('warns of a round longer than the crew’s day, and of stops without an hour in common', async () => {
     const ctx = await sampleContext();
     const day = ctx.plan.crewDays.find((d) => d.stops.length > 1)!;
@@ -133,10 +138,10 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       ...stop,
       tasks: stop.tasks.map((task) => ({
         ...task,
-        watering: { ...task.watering, hours: i === 0 ? '04:00-08:00' : '18:00-22:00' },
+        watering: { ...task.watering, ...openIn(i === 0 ? '04:00-08:00' : '18:00-22:00') },
       })),
     }));
-    const odd = { ...day, stops, rounds: [{ ...round!, hours: 99 }] };
+    const odd = { ...day, stops, rounds: [{ ...round!, hours: 99, over: 90 }] };
     const { text } = readPdf(
       await makePdf(crewPages({ ...ctx, plan: { ...ctx.plan, crewDays: [odd] } }), FONTS),
     );
@@ -151,11 +156,14 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
     const [task] = day.stops.flatMap((stop) => stop.tasks);
     const mixed = (['bag', 'tanker'] as const).map((family, i) => ({
       ...task!,
-      watering: { ...task!.watering, family, hours: i === 0 ? '19:00-24:00' : 'any' },
+      watering: { ...task!.watering, family, ...openIn(i === 0 ? '19:00-24:00' : 'any') },
     }));
     const [stop] = day.stops;
     // the second stop closes at eight: the first is not open at all hours of the round
-    const early = mixed.map((t) => ({ ...t, watering: { ...t.watering, hours: '00:00-08:00' } }));
+    const early = mixed.map((t) => ({
+      ...t,
+      watering: { ...t.watering, ...openIn('00:00-08:00') },
+    }));
     const odd = {
       ...day,
       stops: [
@@ -220,7 +228,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper in Spanish', () => {
     crewRounds(ctx.plan).forEach((round, r) => {
       const text = squeeze(parts(spanish.text)[r]!);
       const first = text.indexOf(`1 ${round.stops[0]!.site}`);
-      for (const words of [...CREW_CAUTIONS.map((c) => c.es), 'Agua de', 'Horas permitidas']) {
+      for (const words of [...CREW_CAUTIONS.map((c) => c.es), 'Agua de', 'Horas de riego']) {
         expect(text).toContain(words);
         expect(text.indexOf(words)).toBeLessThan(first);
       }
