@@ -162,10 +162,11 @@ describe('broken rows', () => {
 
 describe('in words', () => {
   it('counts the rows, says each, then what to look at', () => {
-    expect(inWords(readRules([{ name: '', cells: RULES }]))).toEqual([
-      'Rules: 2 rows read, 2 understood.',
+    const unread = ['lawn cannon', '', '', '', 'allow', ''];
+    expect(inWords(readRules([{ name: '', cells: [...RULES, unread] }]))).toEqual([
+      'Rules: 3 rows read, 2 understood.',
       ...SENTENCES.map((s, i) => `  row ${i + 2}: ${s}`),
-      expect.stringMatching(/^! Rules: row 1, Address: an address without a number/),
+      expect.stringMatching(/^✕ Rules: row 4, Means: .*lawn cannon/),
     ]);
   });
 
