@@ -102,7 +102,10 @@ describe('npm run plan with exports', () => {
       [['--pdf-days', '2027-05-01..2027-05-31'], /--pdf-days goes with --pdf/],
       [['--pdf', inside('p.pdf'), '--pdf-days', 'May'], /write two days/],
       [['--pdf', inside('p.pdf'), '--pdf-days', '2027-05-31..2027-05-01'], /before the first/],
-      [['--pdf', inside('p.pdf'), '--pdf-days', '2029-05-01..2029-05-31'], /are not all in the plan, which goes from 2027-04-01 to 2027-09-30/],
+      [
+        ['--pdf', inside('p.pdf'), '--pdf-days', '2029-05-01..2029-05-31'],
+        /are not all in the plan, which goes from 2027-04-01 to 2027-09-30/,
+      ],
       [['--crew', inside('a.xlsx'), '--client', inside('a.xlsx')], /named for two files/],
       [['--crew', inside('book.xlsx')], /named for two files/],
       [['--csv', inside('trees.csv'), '--force'], /is the inventory itself/],
