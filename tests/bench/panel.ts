@@ -107,7 +107,8 @@ export async function heap(session: CDPSession): Promise<number> {
 /** Plans, writes all sheets and takes them away again. */
 export async function buildAndUndo(page: Page): Promise<void> {
   await page.evaluate(() => (document.querySelector('sb-panel') as PanelShell).session.makePlan());
-  await page.locator('#build-sheets').click();
+  // taking sheets away may still be under way
+  await page.locator('#build-sheets:not([aria-disabled])').click();
   await page.locator('#undo-build').waitFor({ timeout: 120_000 });
   await page.locator('#undo-build').click();
   await page.locator('#undo-build').waitFor({ state: 'detached', timeout: 60_000 });
