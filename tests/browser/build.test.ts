@@ -9,7 +9,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readXlsxSheets } from '../../src/workbook/readers/xlsx.js';
 import { overhang, setWidth, violations, withAxe } from './panel-look.js';
 import { textOf } from './panel-text.js';
-import { root, started } from './started.js';
+import { openedDesk } from './open-desk.js';
+import { root } from './started.js';
 
 const out = join(root, 'out');
 const folder = mkdtempSync(join(tmpdir(), 'soakbook-build-'));
@@ -42,16 +43,7 @@ const resting = () => soon(() => page.locator('#tried progress').count()).toBe(0
 
 beforeAll(async () => {
   mkdirSync(out, { recursive: true });
-  let url: string;
-  ({ server, browser, url } = await started());
-  page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
-  page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
-  await page.goto(`${url}desk.html`);
-  await page.waitForFunction(() => window.soakbook !== undefined);
-  await page.evaluate(() => window.soakbook.ready);
+  ({ server, browser, page } = await openedDesk(complaints));
   await page.locator('[data-place=build]').click();
   await page.locator('#season figure').waitFor({ timeout: 120_000 });
 }, 300_000);

@@ -12,6 +12,7 @@ import flows from '../reference/hose.json' with { type: 'json' };
 import pads from '../reference/pad.json' with { type: 'json' };
 import { overhang, setWidth, violations, withAxe } from './panel-look.js';
 import { textOf } from './panel-text.js';
+import { noteComplaints } from './open-desk.js';
 import { root, started } from './started.js';
 
 const TREES = [
@@ -60,10 +61,7 @@ beforeAll(async () => {
   let url: string;
   ({ server, browser, url } = await started());
   page = await browser.newPage({ viewport: { width: 450, height: 900 } });
-  page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
+  noteComplaints(page, complaints);
   const body = await officeScript(START);
   await page.route('https://**/*', (route) =>
     route.request().url().endsWith('/office.js')

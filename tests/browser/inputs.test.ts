@@ -9,7 +9,8 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { overhang, setWidth, violations, withAxe } from './panel-look.js';
-import { root, started } from './started.js';
+import { openedDesk } from './open-desk.js';
+import { root } from './started.js';
 
 const out = join(root, 'out');
 let server: Server;
@@ -31,16 +32,7 @@ async function typeDay(selector: string, digits: string): Promise<void> {
 
 beforeAll(async () => {
   mkdirSync(out, { recursive: true });
-  let url: string;
-  ({ server, browser, url } = await started());
-  page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
-  page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
-  await page.goto(`${url}desk.html`);
-  await page.waitForFunction(() => window.soakbook !== undefined);
-  await page.evaluate(() => window.soakbook.ready);
+  ({ server, browser, page } = await openedDesk(complaints));
   await withAxe(page);
 });
 afterAll(async () => {

@@ -11,7 +11,8 @@ import { overhang as overhangOf, setWidth as widen, violations as violationsOf, 
 import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { CORNERS, STEPS } from '../../src/taskpane/session.js';
 import { textOf } from './panel-text.js';
-import { root, started } from './started.js';
+import { openedDesk } from './open-desk.js';
+import { root } from './started.js';
 
 const out = join(root, 'out');
 
@@ -49,16 +50,7 @@ const overhang = (): Promise<number> => overhangOf(page);
 
 beforeAll(async () => {
   mkdirSync(out, { recursive: true });
-  let url: string;
-  ({ server, browser, url } = await started());
-  page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
-  page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
-  await page.goto(`${url}desk.html`);
-  await page.waitForFunction(() => window.soakbook !== undefined);
-  await page.evaluate(() => window.soakbook.ready);
+  ({ server, browser, page } = await openedDesk(complaints));
   await withAxe(page);
 });
 

@@ -2,7 +2,7 @@
 import type { Server } from 'node:http';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { started } from './started.js';
+import { openedDesk } from './open-desk.js';
 
 const ROWS = 1500;
 /** Trees no two of which are alike; invented. */
@@ -19,16 +19,7 @@ const status = () => page.locator('#told').innerText();
 const planButton = () => page.getByRole('button', { name: 'Plan the season' });
 
 beforeAll(async () => {
-  let url: string;
-  ({ server, browser, url } = await started());
-  page = await browser.newPage();
-  page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
-  await page.goto(`${url}desk.html`);
-  await page.waitForFunction(() => window.soakbook !== undefined);
-  await page.evaluate(() => window.soakbook.ready);
+  ({ server, browser, page } = await openedDesk(complaints));
   const buffer = Buffer.from(TABLE);
   await page
     .locator('#open-file')

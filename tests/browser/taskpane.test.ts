@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import described from '../../src/generated/functions.json' with { type: 'json' };
 import { officeScript, type FakePage, type Start } from '../office/page-host.js';
 import { textOf } from './panel-text.js';
+import { noteComplaints } from './open-desk.js';
 import { root, started } from './started.js';
 
 const TREES = [
@@ -39,10 +40,7 @@ beforeAll(async () => {
   let url: string;
   ({ server, browser, url } = await started());
   page = await browser.newPage({ viewport: { width: 350, height: 800 } });
-  page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
+  noteComplaints(page, complaints);
   const body = await officeScript(START);
   await page.route('https://**/*', (route) =>
     route.request().url().endsWith('/office.js')

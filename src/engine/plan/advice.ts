@@ -119,13 +119,8 @@ export class Adviser {
     });
     const best = least(found);
     return (
-      best && {
-        kind: 'one more day',
-        means: best.means,
-        stressDays: best.stressDays,
-        cost: best.cost,
-        sentence: `With one more allowed day a week, ${weekdayName(best.day)}, ${best.means} would leave ${left(best)}.`,
-      }
+      best &&
+      remedy('one more day', best, `With one more allowed day a week, ${weekdayName(best.day)}`)
     );
   }
 
@@ -149,13 +144,7 @@ export class Adviser {
     });
     const best = least(found);
     return (
-      best && {
-        kind: 'another start',
-        means: best.means,
-        stressDays: best.stressDays,
-        cost: best.cost,
-        sentence: `With the crew's day starting at ${clock(best.start)}, ${best.means} would leave ${left(best)}.`,
-      }
+      best && remedy('another start', best, `With the crew's day starting at ${clock(best.start)}`)
     );
   }
 
@@ -259,6 +248,15 @@ const least = <T extends Found>(found: readonly T[]): T | undefined =>
 
 const left = ({ stressDays }: Found): string =>
   `${stressDays} stress ${stressDays === 1 ? 'day' : 'days'}`;
+
+/** What a change brings: the means that does best then, and how much stress it leaves. */
+const remedy = (kind: RemedyKind, found: Found, change: string): Remedy => ({
+  kind,
+  means: found.means,
+  stressDays: found.stressDays,
+  cost: found.cost,
+  sentence: `${change}, ${found.means} would leave ${left(found)}.`,
+});
 
 const freed = (option: Option, free: Free): Option => {
   const days = ({ automatic }: Device): AllowedDays => (automatic ? free.timer : free.crew);

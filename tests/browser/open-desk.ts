@@ -1,0 +1,32 @@
+/** The desk open in a browser with its sample, as most tests of the panel begin. */
+import type { Server } from 'node:http';
+import type { Browser, Page } from 'playwright-core';
+import { started } from './started.js';
+
+export interface OpenedDesk {
+  server: Server;
+  browser: Browser;
+  page: Page;
+}
+
+/**
+ * @param complaints - takes what the page complains of, errors of its own and those it prints
+ * @returns once the grid has worked out its formulas
+ */
+export async function openedDesk(complaints: string[]): Promise<OpenedDesk> {
+  const { server, browser, url } = await started();
+  const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+  noteComplaints(page, complaints);
+  await page.goto(`${url}desk.html`);
+  await page.waitForFunction(() => window.soakbook !== undefined);
+  await page.evaluate(() => window.soakbook.ready);
+  return { server, browser, page };
+}
+
+/** Errors a page throws or prints. */
+export function noteComplaints(page: Page, complaints: string[]): void {
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+}
