@@ -45,6 +45,7 @@ export const KIT_COLUMNS: readonly KitColumn[] = [
   { key: 'setupMinutes', name: 'Minutes to set', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1440], note: 'Once a season, for one tree.' },
   { key: 'visitMinutes', name: 'Minutes a visit', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1440], note: 'Each watering, besides the time water runs.' },
   { key: 'automatic', name: 'Automatic', unitUS: 'yes/no', unitSI: 'yes/no', kind: 'yesno', blank: false, note: 'yes when a timer opens the valve.' },
+  { key: 'shutsItself', name: 'Shuts itself', unitUS: 'yes/no', unitSI: 'yes/no', kind: 'yesno', blank: false, note: 'Soaker without such a timer: yes when a wind-up timer or a metering valve at the tap shuts it. Otherwise whoever opens it stays until it is shut.' },
 ]; // prettier-ignore
 
 const FAMILY_WORDS: Readonly<Record<string, Family>> = {

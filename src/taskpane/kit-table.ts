@@ -26,9 +26,12 @@ const SIZES: Readonly<Record<Family, readonly KitKey[]>> = {
   tanker: ['volume', 'flow'],
 }; // prettier-ignore
 
+/** Asked after all else, by the family. */
+const LAST: Partial<Record<Family, readonly KitKey[]>> = { soaker: ['shutsItself'] };
+
 /** The columns asked of a family, in the order of the form. */
 export const columnsFor = (family: Family): KitColumn[] =>
-  [...ALWAYS, ...SIZES[family], ...COSTS].flatMap((key) =>
+  [...ALWAYS, ...SIZES[family], ...COSTS, ...(LAST[family] ?? [])].flatMap((key) =>
     KIT_COLUMNS.filter((c) => c.key === key),
   );
 

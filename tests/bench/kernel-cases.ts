@@ -36,7 +36,7 @@ export function kernelCases(): { place: Conditions; cases: Case[] } {
       const { options, usual } = optionsFor(row, row.caliper!, 3, kit, 2, () => CALENDARS[t % 2]!);
       return options
         .slice(0, usual)
-        .map((option) => ({ tree, means: meansNumbers(option, site, tree.ballArea) }));
+        .map((option) => ({ tree, means: meansNumbers(option, site, tree) }));
     });
   return { place: conditionsOf(site, weather), cases };
 }

@@ -124,7 +124,7 @@ static Outcome season(const Case *m, const Place *at, int days) {
         else if (m->ballOnly != 0)
           water = least(m->most, (lackBall + (at->overflowToRing > 0 ? lackRing / at->overflowToRing : 0)) /
                                      m->efficiency);
-        else water = least((lackBall + lackRing * reach) / m->efficiency, m->flow * m->minutes[i]);
+        else water = least(m->most, least((lackBall + lackRing * reach) / m->efficiency, m->flow * m->minutes[i]));
         if (water >= LEAST_WATERING) {
           double arrives = water * m->efficiency;
           if (m->ballOnly != 0) toBall = arrives;

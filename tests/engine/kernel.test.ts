@@ -140,8 +140,7 @@ it('gives the days, sums, waterings and words of the plain season: 1,500 random 
 describe('driven a day at a time', () => {
   const season = treeSeason(tree(), site, dry);
   const place = conditionsOf(site, dry);
-  const runOf = (way: Option) =>
-    new SeasonRun(season, meansNumbers(way, site, season.ballArea), place);
+  const runOf = (way: Option) => new SeasonRun(season, meansNumbers(way, site, season), place);
 
   it('watering when due is the season itself', () => {
     const run = runOf(option(nozzle));

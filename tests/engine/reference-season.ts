@@ -167,14 +167,17 @@ class SeasonRun {
     this.done.waterings++;
     this.done.litres += amount.litres;
     if (!device.automatic)
-      this.done.labour += labourMinutes(device, amount.litres, site, option.truck);
+      this.done.labour +=
+        labourMinutes(device, amount.litres, site, option.truck) +
+        standing(season, device, joined, amount.litres);
     this.plan.push({
       day: weather.from + i,
       family: device.family,
       device: device.name,
       litres: amount.litres,
       minutes: runMinutes(device, amount.litres, joined),
-      cycles: cyclesOf(season, device, joined, amount.litres, i),
+      ...cyclesOf(season, device, joined, amount.litres, i),
+      ...(joined > 1 && { joined }),
       hours: main.allowed.hours(i),
       why: whyNow(reach, next < season.days ? weather.from + next : undefined),
     });
@@ -352,7 +355,11 @@ function amountToApply(
   const flow = flowOf(device) * joined;
   const inReach = lackRing * ringInReach(season, device, joined, i);
   const lack = lackBall + inReach;
-  const litres = Math.min(lack / efficiency, flow * allowed.minutes(i));
+  const litres = Math.min(
+    lack / efficiency,
+    flow * slowedByGround(season, device, joined) * allowed.minutes(i),
+    atOnce(season, device, joined),
+  );
   // assumption: laid evenly over both, water moves sideways to the part that lacks it before it drains
   const ballShare = lack > 0 ? lackBall / lack : 0;
   return {
@@ -370,6 +377,31 @@ function ringInReach(season: TreeSeason, device: Device, joined: number, i: numb
   return Math.min(1, Math.max(0, beyondBall / ring));
 }
 
+/** Rate over the ground of the first day [mm/h], when the roots reach least. */
+function firstRate(season: TreeSeason, device: Device, joined: number): number {
+  const roots = season.ballArea + season.ringArea[season.first]!;
+  return (flowOf(device) * joined * 60) / Math.min(roots, coiledArea(device.length! * joined));
+}
+
+/** Share of a hose's flow that pauses leave at least [-]: on the long run no more than the ground takes. */
+function slowedByGround(season: TreeSeason, device: Device, joined: number): number {
+  if (device.family !== 'soaker') return 1;
+  return Math.min(1, season.facts.intake / firstRate(season, device, joined));
+}
+
+/** Minutes somebody stays with a hose that no timer and nothing at the tap shuts, at most [min]. */
+function standing(season: TreeSeason, device: Device, joined: number, litres: number): number {
+  if (device.family !== 'soaker' || device.automatic || device.shutsItself) return 0;
+  return litres / (flowOf(device) * joined * slowedByGround(season, device, joined));
+}
+
+/** Most in one run without standing water beyond what the ground holds, where a hose is opened once [L]. */
+function atOnce(season: TreeSeason, device: Device, joined: number): number {
+  if (device.family !== 'soaker' || device.automatic || !device.shutsItself) return Infinity;
+  const excess = firstRate(season, device, joined) - season.facts.intake; // mm/h
+  return excess > 0 ? (flowOf(device) * joined * 60 * SURFACE_STORAGE) / excess : Infinity;
+}
+
 /** Cycles that keep a soaker hose from running off the soil it covers [-]. */
 function cyclesOf(
   season: TreeSeason,
@@ -377,17 +409,18 @@ function cyclesOf(
   joined: number,
   litres: number,
   i: number,
-): number {
-  if (device.family !== 'soaker') return 1;
+): { cycles: number; pause?: number } {
+  if (device.family !== 'soaker') return { cycles: 1 };
   const rootArea = season.ballArea + season.ringArea[i]!;
   const area = Math.min(rootArea, coiledArea((device.length ?? 0) * joined));
   const rate = (flowOf(device) * joined * 60) / area; // mm/h: 1 L on 1 m² is 1 mm
-  return cyclesAndSoak(
+  const { cycles, offMinutes } = cyclesAndSoak(
     runMinutes(device, litres, joined),
     rate,
     season.facts.intake,
     SURFACE_STORAGE,
-  ).cycles;
+  );
+  return { cycles, ...(cycles > 1 && { pause: offMinutes }) };
 }
 
 /** Water a tree can draw on. Mutable: a season is many steps on one of these. */

@@ -2,6 +2,7 @@
 import { dayOf } from '../../src/engine/dates.js';
 import { coiledArea } from '../../src/engine/means/soaker-hose.js';
 import type { SeasonWeather, Site, Tree } from '../../src/engine/plan/model.js';
+import { hoseLimits } from '../../src/engine/plan/hose-run.js';
 import { flowOf, type AllowedDays, type Option } from '../../src/engine/plan/option.js';
 import { treeSeason, type TreeSeason } from '../../src/engine/plan/tree-season.js';
 import { TEXTURES } from '../../src/engine/soil/texture.js';
@@ -120,7 +121,8 @@ export function smallCase(number: number): SmallCase {
       kind,
       efficiency: site.efficiency[used.family],
       volume: (used.volume ?? 0) * joined,
-      flow: flowOf(used) * joined,
+      // what pauses leave of a hose's flow is the question set, not the answer
+      flow: kind === 'soaker' ? hoseLimits(season, used, joined).flow : flowOf(used) * joined,
       minutes: () => minutes,
       reach: kind === 'soaker' ? coiledArea(used.length! * joined) : Infinity,
     },

@@ -14,7 +14,7 @@ export function walkAgain(input: SeasonInput, { tree, chosen }: TreePlan): Seaso
   const padGiven = new Float64Array(season.days);
   for (const { day, family, litres } of chosen.plan)
     (family === 'pad' ? padGiven : given)[day - input.site.seasonFrom]! += litres;
-  const means = meansNumbers(option, input.site, season.ballArea);
+  const means = meansNumbers(option, input.site, season);
   const replay = { today: season.days, given, padGiven };
   const run = new SeasonRun(season, means, planner.conditions, undefined, replay);
   let held = run.stores.ball + run.stores.ring + run.stores.pad;

@@ -4,6 +4,7 @@ import { SeasonRun } from '../plan/kernel.js';
 import { conditionsOf, meansNumbers } from '../plan/means-numbers.js';
 import { plannerOf } from '../plan/path.js';
 import type { SeasonInput } from '../plan/season.js';
+import { lastsMinutes, staysWith } from '../plan/option.js';
 import { isoDate, weekday } from '../dates.js';
 import { positive } from '../checks.js';
 import type { Budget, LeftOut, TriageTree } from './triage.js';
@@ -56,7 +57,7 @@ export function seasonCandidates(
     for (const watering of each.chosen.plan) {
       const w = Math.floor((watering.day - monday) / 7);
       litres[w]! += watering.litres * each.tree.count;
-      minutes[w]! += minutesOf(watering.device, watering.minutes) * each.tree.count;
+      minutes[w]! += minutesOf(watering.device, lastsMinutes(watering)) * each.tree.count;
     }
     const season = litres.reduce((a, b) => a + b, 0);
     return {
@@ -113,7 +114,7 @@ function visitMinutes({ kit }: SeasonInput): (device: string, runs: number) => n
     const device = byName.get(name);
     if (!device || device.automatic) return 0;
     const stands = device.family === 'hand' || device.family === 'tanker';
-    return device.visitMinutes + (stands ? runs : 0);
+    return device.visitMinutes + (stands || staysWith(device) ? runs : 0);
   };
 }
 
@@ -124,7 +125,7 @@ function withoutWater(input: SeasonInput): (tree: TreePlan) => LeftOut {
   return ({ tree }) => {
     const { season, options } = planner.ready(taskOf(tree));
     // nothing is brought: a pad that is never soaked is none
-    const means = { ...meansNumbers(options[0]!, input.site, season.ballArea), padCapacity: 0 };
+    const means = { ...meansNumbers(options[0]!, input.site, season), padCapacity: 0 };
     const run = new SeasonRun(season, means, conditions);
     for (let i = season.first; i < season.days; i++) run.step(i, false);
     const { stressDays, leastKs } = run.outcome();

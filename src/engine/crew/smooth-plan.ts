@@ -99,7 +99,7 @@ function movedPlan(
     if (day === undefined) return watering;
     const allowed = options.allowed(plan.tree, watering)!;
     const hours = allowed.hours(day - site.seasonFrom);
-    const within = allowed.within?.(day - site.seasonFrom);
+    const within = allowed.within?.(day - site.seasonFrom, watering.runsOn);
     const why = `${watering.why} Moved from ${isoDate(watering.day)}, when the crews had more work than hours.`;
     return { ...watering, day, hours, within, why, movedFrom: watering.day };
   });

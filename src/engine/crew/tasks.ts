@@ -1,5 +1,5 @@
 /** The waterings of a plan that need a person, as work at a site. */
-import { minutesAtTree } from '../plan/option.js';
+import { lastsMinutes, minutesAtTree, staysWith, type Lasting } from '../plan/option.js';
 import type { RuleWindow } from '../rules/rule-types.js';
 import { windowsIn } from '../rules/rule-words.js';
 import type { CrewTask, Device, Tree, TreePlan } from '../plan/model.js';
@@ -31,7 +31,7 @@ export function crewJobs(trees: readonly TreePlan[], kit: readonly Device[]): Ta
       const device = byName.get(watering.device);
       if (!device || device.automatic) return;
       const litres = watering.litres * tree.count;
-      const { minutes, trucked } = workAt(tree, device, watering.litres, truck);
+      const { minutes, trucked } = workAt(tree, device, watering, truck);
       jobs.push({
         site: tree.site,
         address: tree.address,
@@ -51,18 +51,20 @@ export function crewJobs(trees: readonly TreePlan[], kit: readonly Device[]): Ta
 /**
  * One watering of all trees of a row: crew minutes without the drive [min], and water that comes on a truck [L].
  *
- * @param litres - for one tree
+ * @param watering - of one tree
  * @param truck - the truck of the kit, if it has one
  */
 export function workAt(
   { tap, count }: Tree,
   device: Device,
-  litres: number,
+  watering: Lasting & { litres: number },
   truck: Device | undefined,
 ): { minutes: number; trucked: number } {
+  const { litres } = watering;
+  const stays = staysWith(device) ? lastsMinutes(watering) : 0;
   const fromTruck = device.family === 'tanker' || (device.family === 'bag' && tap === false);
   return {
-    minutes: minutesAtTree(device, litres, fromTruck ? truck : undefined) * count,
+    minutes: (minutesAtTree(device, litres, fromTruck ? truck : undefined) + stays) * count,
     trucked: fromTruck ? litres * count : 0,
   };
 }

@@ -41,7 +41,7 @@ export interface Advice {
 export type Try = (season: TreeSeason, option: Option, planner: TreePlanner) => OutcomeNumbers;
 
 const wholeSeason: Try = (season, option, { setting, conditions }) =>
-  new SeasonRun(season, meansNumbers(option, setting.site, season.ballArea), conditions).finish();
+  new SeasonRun(season, meansNumbers(option, setting.site, season), conditions).finish();
 
 type Found = Pick<Remedy, 'means' | 'stressDays' | 'cost'>;
 

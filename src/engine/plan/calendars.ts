@@ -3,12 +3,14 @@ import { inShift, lengthOf, shiftOf, startFor, type Shift } from '../crew/shift.
 import { weekday } from '../dates.js';
 import { Problem } from '../problems.js';
 import { calendarKey, ruleCalendar, type RuleCalendar } from '../rules/rule-calendar.js';
+import { topicMatches } from '../rules/rule-match.js';
 import { parseDays } from '../rules/rule-parse.js';
 import { DAY_MINUTES, type RuleWindow } from '../rules/rule-types.js';
 import { hoursText } from '../rules/rule-words.js';
 import type { RuleQuery, RuleTable } from '../rules/rule-table.js';
+import { RUN_STEP } from './hose-run.js';
 import type { Device, Family, Site, Tree } from './model.js';
-import type { AllowedDays } from './option.js';
+import { leftRunning, type AllowedDays } from './option.js';
 
 /** What the planner asks the rules for a tree: a bag without a tap is filled from the tank. */
 export function queryOf(
@@ -48,20 +50,38 @@ export class Calendars {
   }
 
   allowed(tree: Tree, device: Device): AllowedDays {
-    const { family, automatic } = device;
-    const key = `${automatic}|${this.key(tree, family)}`;
+    const { family, automatic, visitMinutes } = device;
+    const query = queryOf(tree, family);
+    const after = this.after(device, query);
+    const key = `${automatic}|${after}|${after === 'runs' ? visitMinutes : ''}|${this.key(tree, family)}`;
     const known = this.adapted.get(key);
     if (known) return known;
     const { seasonFrom, seasonTo } = this.site;
-    const calendar = ruleCalendar(this.rules, queryOf(tree, family), seasonFrom, seasonTo);
+    const calendar = ruleCalendar(this.rules, query, seasonFrom, seasonTo);
     const lawful = this.hoursOf(calendar, WHOLE_DAY);
-    const own = automatic ? lawful : this.hoursOf(calendar, this.shift);
+    const own = automatic
+      ? lawful
+      : after === 'runs'
+        ? this.hoursLeft(calendar, visitMinutes)
+        : this.hoursOf(calendar, this.shift, after);
+    const withRun = new Map<string, string>();
+    const within = (i: number, runsOn = 0): string => {
+      const text = own.text[i] ?? '';
+      if (runsOn === 0 || after !== 'runs') return text;
+      const key = `${text}|${runsOn}|${calendar.hours[i]}`;
+      const told = withRun.get(key);
+      if (told !== undefined) return told;
+      const windows = calendar.windows(seasonFrom + i);
+      const begun = hoursText(inShift(endingBefore(windows, runsOn), this.shift));
+      withRun.set(key, begun);
+      return begun;
+    };
     const adapted: AllowedDays = {
       open: automatic
         ? calendar.open
         : calendar.open.map((open, i) => (open && this.isWorkDay(i) && own.text[i] !== '' ? 1 : 0)),
       hours: (i) => calendar.hours[i] ?? '',
-      ...(!automatic && { within: (i: number) => own.text[i] ?? '' }),
+      ...(!automatic && { within }),
       minutes: (i) => own.minutes[i] ?? 0,
       lawful: (i) => lawful.minutes[i] ?? 0,
       perWeek: (i) => calendar.perWeek[i] ?? 7,
@@ -74,6 +94,7 @@ export class Calendars {
   outsideShift(tree: Tree, device: Device): OutsideShift {
     const { seasonFrom, seasonTo } = this.site;
     const calendar = ruleCalendar(this.rules, queryOf(tree, device.family), seasonFrom, seasonTo);
+    const own = this.allowed(tree, device).within;
     const found: OutsideShift = { allowed: 0, outside: 0, windows: [], starts: [] };
     if (device.automatic) return found;
     const hours = new Map<string, number>();
@@ -86,7 +107,7 @@ export class Calendars {
       for (const window of windows)
         if (window.start < this.shift.start || window.end > this.shift.end)
           starts.add(startFor(window, this.site.crewHours * 60, this.shift.start));
-      if (lengthOf(inShift(windows, this.shift)) > 0) continue;
+      if (own?.(day - seasonFrom) !== '') continue;
       found.outside++;
       const text = hoursText(windows);
       hours.set(text, (hours.get(text) ?? 0) + 1);
@@ -96,8 +117,38 @@ export class Calendars {
     return found;
   }
 
-  /** Open minutes and hours of every day within a part of it. */
-  private hoursOf(calendar: RuleCalendar, part: RuleWindow): { minutes: number[]; text: string[] } {
+  /**
+   * What water does when the person has gone: the minutes a bag drains where it must have drained inside the hours, "runs" for
+   * a hose that is left running and must be shut inside them, 0 where the hours do not ask. A row counts on every day, also
+   * where it holds on some only: stricter, never laxer.
+   */
+  private after(device: Device, query: RuleQuery): number | 'runs' {
+    const speaking = this.rules.rows.filter((row) => topicMatches(row, query));
+    if (device.family === 'bag' && speaking.some(({ drain }) => drain === 'inside'))
+      // how long it drains is not known: no hours are surely long enough
+      return device.ratedHours === undefined ? Infinity : device.ratedHours * 60;
+    const mayRunOver =
+      speaking.length > 0 && speaking.every((row) => row.finish === 'may run over');
+    return leftRunning(device) && !mayRunOver ? 'runs' : 0;
+  }
+
+  /** Longest run on every day of a hose that a person opens and leaves, and the hours in which it may be opened at all. */
+  private hoursLeft(calendar: RuleCalendar, visitMinutes: number): Hours {
+    const { text } = this.hoursOf(calendar, this.shift);
+    const minutes = text.map((_, i) => {
+      const runs = calendar.windows(calendar.from + i).map(({ start, end }) => {
+        const opened = Math.max(start, this.shift.start) + visitMinutes;
+        return opened <= Math.min(end, this.shift.end) ? end - opened - RUN_STEP : 0;
+      });
+      const longest = Math.max(0, ...runs);
+      const limit = calendar.limit[i]!;
+      return limit >= 0 ? Math.min(longest, limit) : longest;
+    });
+    return { minutes, text: text.map((hours, i) => (minutes[i]! > 0 ? hours : '')) };
+  }
+
+  /** Open minutes and hours of every day within a part of it, in which what is begun ends `after` minutes later at the latest. */
+  private hoursOf(calendar: RuleCalendar, part: RuleWindow, after = 0): Hours {
     const alike = new Map<readonly RuleWindow[], { windows: RuleWindow[]; text: string }>();
     const minutes: number[] = [];
     const text: string[] = [];
@@ -105,7 +156,7 @@ export class Calendars {
       const lawful = calendar.windows(calendar.from + i);
       let own = alike.get(lawful);
       if (!own) {
-        const windows = inShift(lawful, part);
+        const windows = inShift(endingBefore(lawful, after), part);
         alike.set(lawful, (own = { windows, text: hoursText(windows) }));
       }
       const longest = Math.max(0, ...own.windows.map((w) => w.end - w.start));
@@ -121,6 +172,20 @@ export class Calendars {
     return ((this.workDays >> weekday(this.site.seasonFrom + index)) & 1) === 1;
   }
 }
+
+/** Open minutes and hours of the days of a season. */
+interface Hours {
+  minutes: number[];
+  text: string[];
+}
+
+/** Hours in which something may be begun that goes on for so many minutes and must end inside them. */
+const endingBefore = (windows: readonly RuleWindow[], minutes: number): readonly RuleWindow[] =>
+  minutes === 0
+    ? windows
+    : windows.flatMap(({ start, end }) =>
+        end - minutes > start ? [{ start, end: end - minutes }] : [],
+      );
 
 const WHOLE_DAY: RuleWindow = { start: 0, end: DAY_MINUTES };
 

@@ -309,7 +309,7 @@ export class SeasonRun {
       return Math.min(means.most, (lackBall + throughBall) / means.efficiency);
     }
     const lack = lackBall + lackRing * this.ringInReach(i);
-    return Math.min(lack / means.efficiency, means.flow * means.days.minutes[i]!);
+    return Math.min(means.most, lack / means.efficiency, means.flow * means.days.minutes[i]!);
   }
 
   /** Brings litres onto the tree: what reaches each store, and what it costs in water, work and the week's share. */

@@ -1,7 +1,9 @@
 /** A way of watering one tree, and the place it stands in, as the numbers the daily kernel reads. */
 import { coiledArea } from '../means/soaker-hose.js';
+import { hoseLimits } from './hose-run.js';
 import type { SeasonWeather, Site } from './model.js';
-import { flowOf, kitCost, tankLoad, type AllowedDays, type Option } from './option.js';
+import { flowOf, kitCost, staysWith, tankLoad, type AllowedDays, type Option } from './option.js';
+import type { TreeSeason } from './tree-season.js';
 
 /** Allowed days as columns, index 0 = first day of the season. */
 export interface DayColumns {
@@ -83,12 +85,12 @@ export interface MeansNumbers {
   gap: number;
   automatic: boolean;
   efficiency: number;
-  /** most a watering can give, by volume [L] and by flow [L/min] */
+  /** most a watering can give: by volume, or by what the ground takes at once [L], and by flow with its pauses [L/min] */
   most: number;
   flow: number;
   /** area a coil covers beyond the ball, Infinity where all can be reached [m²] */
   beyondBall: number;
-  /** crew at the tree [min]; where somebody pours, the flow [L/min]; where a truck brings it, litres and minutes a load */
+  /** crew at the tree [min]; where somebody pours or stays, the flow [L/min]; where a truck brings it, litres and minutes a load */
   visitMinutes: number;
   pourFlow: number;
   tankLoad: number;
@@ -110,11 +112,14 @@ const NEVER: DayColumns = {
   limited: false,
 };
 
+/** What of a tree its means depend on. */
+export type MeansGround = Pick<TreeSeason, 'ballArea' | 'ringArea' | 'facts' | 'first'>;
+
 /** Positive flow, else Infinity: pouring takes no time where nobody pours. */
 const orNoTime = (flow: number): number => (flow > 0 ? flow : Infinity);
 
-/** @param ballArea - of the tree that is watered [m²] */
-export function meansNumbers(option: Option, site: Site, ballArea: number): MeansNumbers {
+/** @param tree - the tree that is watered */
+export function meansNumbers(option: Option, site: Site, tree: MeansGround): MeansNumbers {
   const { main, pad, truck } = option;
   const device = main?.device;
   const joined = main?.joined ?? 1;
@@ -122,6 +127,7 @@ export function meansNumbers(option: Option, site: Site, ballArea: number): Mean
   const pours =
     family === 'bag' ? truck : family === 'hand' || family === 'tanker' ? device : undefined;
   const brings = family === 'tanker' ? device : truck;
+  const hose = device && family === 'soaker' ? hoseLimits(tree, device, joined) : undefined;
   return {
     main: main !== undefined,
     days: main ? dayColumns(main.allowed) : NEVER,
@@ -131,12 +137,12 @@ export function meansNumbers(option: Option, site: Site, ballArea: number): Mean
     gap: main?.gap ?? 1,
     automatic: device?.automatic ?? false,
     efficiency: family ? site.efficiency[family] : 1,
-    most: (device?.volume ?? 0) * joined,
-    flow: device ? flowOf(device) * joined : 0,
+    most: hose?.most ?? (family === 'bag' ? (device?.volume ?? 0) * joined : Infinity),
+    flow: hose?.flow ?? (device ? flowOf(device) * joined : 0),
     beyondBall:
-      family === 'soaker' ? coiledArea((device?.length ?? 0) * joined) - ballArea : Infinity,
+      family === 'soaker' ? coiledArea((device?.length ?? 0) * joined) - tree.ballArea : Infinity,
     visitMinutes: device?.visitMinutes ?? 0,
-    pourFlow: orNoTime(pours ? flowOf(pours) : 0),
+    pourFlow: orNoTime(hose && staysWith(device!) ? hose.flow : pours ? flowOf(pours) : 0),
     tankLoad: brings ? tankLoad(brings, site) : Infinity,
     refillMinutes: brings ? site.tankRefillMinutes : 0,
     driveMinutes: option.driveMinutes,

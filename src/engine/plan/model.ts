@@ -147,6 +147,11 @@ export interface Device {
   visitMinutes: number;
   /** true when a timer opens the valve: no crew visit for a watering */
   automatic: boolean;
+  /**
+   * soaker without such a timer: true when a wind-up timer or a metering valve at the tap shuts it, so that whoever opens it
+   * may go on; else somebody stays while it runs
+   */
+  shutsItself?: boolean | undefined;
 }
 
 /** A season of days. Index 0 is `from`. */
@@ -199,9 +204,15 @@ export interface Watering {
   device: string;
   /** applied for one tree, before losses [L] */
   litres: number;
-  /** minutes water runs or drains [min] */
+  /** minutes water runs or drains, without pauses [min] */
   minutes: number;
   cycles: number;
+  /** pause between two cycles [min]; left out: none */
+  pause?: number | undefined;
+  /** bags joined on the stem, hoses coiled round the tree; left out: one */
+  joined?: number | undefined;
+  /** minutes it runs on when the person has gone, to the full step [min]; left out: none */
+  runsOn?: number | undefined;
   /** the hours the rules give, e.g. "00:00-10:00, 19:00-24:00" or "any" */
   hours: string;
   /** where a person does it: the part of these hours within the crew's day, "06:00-10:00"; undefined: none is known */

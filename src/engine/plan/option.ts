@@ -8,8 +8,12 @@ export interface AllowedDays {
   open: Uint8Array;
   /** hours the rules give on a day as text */
   hours(index: number): string;
-  /** where a person does it: the part of them within the crew's day; left out: nobody has to come */
-  within?(index: number): string;
+  /**
+   * where a person does it: the part of them within the crew's day; left out: nobody has to come
+   *
+   * @param runsOn - minutes water runs on when the person has gone, which must end within the hours, too [min]
+   */
+  within?(index: number, runsOn?: number): string;
   /** open minutes of a day, within the crew's day where a person does it [min] */
   minutes(index: number): number;
   /** minutes the rules give, whoever comes and goes; left out: `minutes` [min] */
@@ -29,8 +33,9 @@ export function takesOver(allowed: AllowedDays, index: number, watering: Waterin
   if (allowed.open[index] !== 1) return false;
   const lawful = BY_ITSELF.has(watering.family) ? allowed.lawful : undefined;
   const minutes = (lawful ?? allowed.minutes)(index);
-  if (minutes < watering.minutes * SAME) return false;
-  const there = allowed.within?.(index);
+  const takes = BY_ITSELF.has(watering.family) ? watering.minutes : lastsMinutes(watering);
+  if (minutes < takes * SAME) return false;
+  const there = allowed.within?.(index, watering.runsOn);
   if (there === undefined || watering.within === undefined) return true;
   return within(windowsIn(watering.within), windowsIn(there));
 }
@@ -82,8 +87,23 @@ export function runMinutes(device: Device, litres: number, joined = 1): number {
   return flow > 0 ? litres / flow : 0;
 }
 
+/** From the first opening of the valve to the last closing [min]. */
+export const lastsMinutes = ({ minutes, cycles, pause }: Lasting): number =>
+  minutes + Math.max(0, cycles - 1) * (pause ?? 0);
+
+export type Lasting = Pick<Watering, 'minutes' | 'cycles' | 'pause'>;
+
+/** No timer opens and shuts the hose and nothing at the tap shuts it: whoever opens it stays. */
+export const staysWith = ({ family, automatic, shutsItself }: Device): boolean =>
+  family === 'soaker' && !automatic && shutsItself !== true;
+
+/** A person opens the hose and goes on; a wind-up timer or a metering valve shuts it. */
+export const leftRunning = ({ family, automatic, shutsItself }: Device): boolean =>
+  family === 'soaker' && !automatic && shutsItself === true;
+
 /**
- * Crew minutes at one tree for one watering: handling, and pouring where a person or a truck's pump pours.
+ * Crew minutes at one tree for one watering: handling, and pouring where a person or a truck's pump pours. Who stays with a
+ * hose stays besides for as long as it lasts.
  *
  * @param truck - the truck whose pump fills a bag where no tap is
  */

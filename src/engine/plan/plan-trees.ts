@@ -108,7 +108,7 @@ export class TreePlanner {
   }
 
   private run(season: TreeSeason, option: Option, events?: EventList): OutcomeNumbers {
-    const means = meansNumbers(option, this.setting.site, season.ballArea);
+    const means = meansNumbers(option, this.setting.site, season);
     return new SeasonRun(season, means, this.conditions, events).finish();
   }
 

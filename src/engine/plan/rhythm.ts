@@ -8,8 +8,10 @@ import { workAt } from '../crew/tasks.js';
 import type { Piece } from '../crew/day-loads.js';
 import { walkTogether } from './joint-visits.js';
 import { SOAK, GIVEN_SOAK } from './events.js';
+import { runsOf, runsOn } from './hose-run.js';
 import type { Device, TreePlan } from './model.js';
 import { walkAlone, type EarlyDays, type Path, type Walked } from './path.js';
+import { lastsMinutes, runMinutes } from './option.js';
 import type { TreePlanner } from './plan-trees.js';
 
 /** One row as it is watered now. */
@@ -78,18 +80,26 @@ export class RhythmWalker {
     };
   }
 
-  private rowOf(plan: TreePlan, { events, path: { option } }: Walked, early: EarlyDays): RowRhythm {
+  private rowOf(
+    plan: TreePlan,
+    { events, path: { option, season } }: Walked,
+    early: EarlyDays,
+  ): RowRhythm {
     const watered: number[] = [];
     const work: Piece[] = [];
     events.day.forEach((day, e) => {
       const kind = events.kind[e]!;
       const soaked = kind === SOAK || kind === GIVEN_SOAK;
       if (!soaked) watered.push(day);
-      const { device, allowed } = (soaked ? option.pad : option.main)!;
+      const { device, allowed, joined } = soaked ? { ...option.pad!, joined: 1 } : option.main!;
       if (device.automatic) return;
-      const within = kind === GIVEN_SOAK ? undefined : allowed.within?.(day);
+      const litres = events.litres[e]!;
+      const minutes = runMinutes(device, litres, joined);
+      const watering = { litres, minutes, ...runsOf(season, device, joined, litres, day) };
+      const left = runsOn(device, lastsMinutes(watering));
+      const within = kind === GIVEN_SOAK ? undefined : allowed.within?.(day, left);
       const windows = within === undefined ? undefined : this.windowsOf(within);
-      work.push({ day, ...workAt(plan.tree, device, events.litres[e]!, this.truck), windows });
+      work.push({ day, ...workAt(plan.tree, device, watering, this.truck), windows });
     });
     return { plan, watered, early, work };
   }

@@ -1,12 +1,11 @@
 /** One tree, one way of watering it, one season, in the planner's words: outcome, waterings with their reasons, days. */
 import { isoDate } from '../dates.js';
-import { coiledArea, cyclesAndSoak } from '../means/soaker-hose.js';
-import { MM_PER_INCH } from '../units.js';
+import { runsOf, runsOn } from './hose-run.js';
 import { EventList, GIVEN, GIVEN_SOAK, SOAK, type EventColumns } from './events.js';
 import { SeasonRun, type OutcomeNumbers, type Replay } from './kernel.js';
 import { conditionsOf, meansNumbers } from './means-numbers.js';
-import type { Device, MeansOutcome, SeasonWeather, Site, Watering } from './model.js';
-import { devicesOf, familiesOf, flowOf, runMinutes, type Option } from './option.js';
+import type { MeansOutcome, SeasonWeather, Site, Watering } from './model.js';
+import { devicesOf, familiesOf, lastsMinutes, runMinutes, type Option } from './option.js';
 import type { TreeSeason } from './tree-season.js';
 
 /** One day of a season, for the day-by-day views and the tests. Litres. */
@@ -28,8 +27,6 @@ export interface DayRow {
 
 /** Common practice, no source: a pad is left to soak overnight [min]. */
 const PAD_SOAK_MINUTES = 12 * 60;
-/** Water the surface holds before it runs off [mm]: a quarter inch, assumption. */
-const SURFACE_STORAGE = 0.25 * MM_PER_INCH;
 
 /**
  * Simulates a season by the kernel and puts it into words.
@@ -45,7 +42,7 @@ export function simulate(
   onDay?: (row: DayRow) => void,
   replay?: Replay,
 ): MeansOutcome {
-  const means = meansNumbers(option, site, season.ballArea);
+  const means = meansNumbers(option, site, season);
   const events = new EventList(season.days);
   const run = new SeasonRun(season, means, conditionsOf(site, weather), events, replay);
   const begin = replay?.from ?? season.first;
@@ -124,24 +121,28 @@ export function wateringsOf(
     const { device, allowed, joined } = soaked ? { ...option.pad!, joined: 1 } : option.main!;
     const next = used.next[e]!;
     const coming = next < season.days ? isoDate(weather.from + next) : '';
+    const given = what === GIVEN || what === GIVEN_SOAK;
+    const minutes = soaked ? PAD_SOAK_MINUTES : runMinutes(device, litres[e]!, joined);
+    const { cycles, pause } = runsOf(season, device, joined, litres[e]!, index);
+    const left = runsOn(device, lastsMinutes({ minutes, cycles, pause }));
     waterings.push({
       day: weather.from + index,
       family: device.family,
       device: device.name,
       litres: litres[e]!,
-      minutes: soaked ? PAD_SOAK_MINUTES : runMinutes(device, litres[e]!, joined),
-      cycles: cyclesOf(season, device, joined, litres[e]!, index),
+      minutes,
+      cycles,
+      ...(pause > 0 && { pause }),
+      ...(joined > 1 && { joined }),
+      ...(left > 0 && { runsOn: left }),
       hours: allowed.hours(index),
       // what was really given is done, whatever the hours
-      ...(allowed.within &&
-        what !== GIVEN &&
-        what !== GIVEN_SOAK && { within: allowed.within(index) }),
-      why:
-        what === GIVEN || what === GIVEN_SOAK
-          ? 'As it was really given.'
-          : soaked
-            ? 'The pad would fall to its reserve before the next allowed day: lift it and soak it.'
-            : whyNow(used.usedNow[e]!, used.usedThen[e]!, coming),
+      ...(allowed.within && !given && { within: allowed.within(index, left) }),
+      why: given
+        ? 'As it was really given.'
+        : soaked
+          ? 'The pad would fall to its reserve before the next allowed day: lift it and soak it.'
+          : whyNow(used.usedNow[e]!, used.usedThen[e]!, coming),
     });
   }
   return waterings;
@@ -151,24 +152,4 @@ export function wateringsOf(
 function whyNow(usedNow: number, usedThen: number, next: string): string {
   const when = next === '' ? 'the end of the season' : `the next allowed day, ${next}`;
   return `${usedNow} % of the usable water is used; without watering ${usedThen} % before ${when}.`;
-}
-
-/** Cycles that keep a soaker hose from running off the soil it covers [-]. */
-function cyclesOf(
-  season: TreeSeason,
-  device: Device,
-  joined: number,
-  litres: number,
-  i: number,
-): number {
-  if (device.family !== 'soaker') return 1;
-  const rootArea = season.ballArea + season.ringArea[i]!;
-  const area = Math.min(rootArea, coiledArea((device.length ?? 0) * joined));
-  const rate = (flowOf(device) * joined * 60) / area; // mm/h: 1 L on 1 m² is 1 mm
-  return cyclesAndSoak(
-    runMinutes(device, litres, joined),
-    rate,
-    season.facts.intake,
-    SURFACE_STORAGE,
-  ).cycles;
 }

@@ -64,7 +64,7 @@ export function livePast(
       };
       close();
       const events = new EventList(32);
-      const means = meansNumbers(wanted, planner.setting.site, season.ballArea);
+      const means = meansNumbers(wanted, planner.setting.site, season);
       const run = new SeasonRun(season, means, planner.conditions, events, replay);
       now = { option: wanted, run: Object.assign(run, past.sums), events };
     }

@@ -296,6 +296,7 @@ export const en = {
       setupMinutes: 'Minutes to set, once a season',
       visitMinutes: 'Minutes a visit',
       automatic: 'A timer opens the valve',
+      shutsItself: 'Without a timer: shuts by itself',
     },
   },
   build: {

@@ -308,6 +308,7 @@ export const es: Words = {
       setupMinutes: 'Minutos para instalar, una vez por temporada',
       visitMinutes: 'Minutos por visita',
       automatic: 'Un temporizador abre la válvula',
+      shutsItself: 'Sin temporizador: se cierra sola',
     },
   },
   build: {

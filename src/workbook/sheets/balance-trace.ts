@@ -52,7 +52,7 @@ export function balanceTrace(
   const soaked = new Float64Array(days);
   for (const w of t.chosen.plan)
     (w.device === option.pad?.device.name ? soaked : water)[w.day - weather.from]! += w.litres;
-  const means = meansNumbers(option, site, season.ballArea);
+  const means = meansNumbers(option, site, season);
   const place = conditionsOf(site, weather);
   const run = new SeasonRun(season, means, place, undefined, {
     today: days,
