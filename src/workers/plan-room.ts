@@ -61,13 +61,17 @@ export interface MatchedColumn {
   ask: boolean;
 }
 
+export interface LookReason {
+  sentence: string;
+  /** 0-based column to look at, where one is to blame */
+  column?: number;
+}
+
 export interface LookRow {
   /** 1-based row of the sheet */
   row: number;
-  /** 0-based column to look at, where one is to blame */
-  column?: number;
   id: string;
-  reason: string;
+  reasons: LookReason[];
   /** the row cannot be planned at all */
   unusable: boolean;
 }

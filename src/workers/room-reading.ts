@@ -7,7 +7,7 @@ import {
   type InventoryRow,
   type Meaning,
 } from '../tables/inventory/index.js';
-import type { LookRow, MatchedColumn, SheetReading } from './plan-room.js';
+import type { LookReason, LookRow, MatchedColumn, SheetReading } from './plan-room.js';
 
 const SAMPLES = 3;
 
@@ -70,21 +70,24 @@ function columnOf(reason: string, matches: readonly ColumnMatch[]): number | und
   return meanings.flatMap((m) => matches.find(({ meaning }) => meaning === m)?.column ?? [])[0];
 }
 
+function lookReason(said: string, matches: readonly ColumnMatch[]): LookReason {
+  // the list names the row itself
+  const sentence = said.replace(/^Row \d+: /, '');
+  const column = columnOf(sentence, matches);
+  return { sentence, ...(column !== undefined && { column }) };
+}
+
 function lookRow(
   { row, cells, tree, unusable, notes }: InventoryRow,
   matches: readonly ColumnMatch[],
 ): LookRow | undefined {
-  const reasons = unusable === undefined ? notes : [unusable];
-  if (reasons.length === 0) return undefined;
-  // the list names the row itself
-  const reason = reasons.join(' ').replace(/^Row \d+: /, '');
-  const column = columnOf(reason, matches);
+  const sentences = unusable === undefined ? notes : [unusable];
+  if (sentences.length === 0) return undefined;
   const idColumn = matches.find(({ meaning }) => meaning === 'id')?.column ?? -1;
   return {
     row,
-    ...(column !== undefined && { column }),
     id: tree?.id ?? text(cells[idColumn]),
-    reason,
+    reasons: sentences.map((said) => lookReason(said, matches)),
     unusable: unusable !== undefined,
   };
 }

@@ -93,7 +93,7 @@ export const inventories: readonly (readonly [Grid, Draft])[] = [
 
 const sentencesOf = ({ columns, look, notes }: SheetReading): string[] => [
   ...columns.flatMap(({ doubt }) => (doubt === '' ? [] : doubt)),
-  ...look.map(({ reason }) => reason),
+  ...look.flatMap(({ reasons }) => reasons.map(({ sentence }) => sentence)),
   ...notes,
 ];
 
