@@ -1,5 +1,5 @@
 /** What the panel shows of an inventory: columns and how sure they are, rows to look at, trees. */
-import { convert, text, type Cell } from '../tables/cells.js';
+import { text, type Cell } from '../tables/cells.js';
 import {
   MEASURES,
   type ColumnMatch,
@@ -7,27 +7,16 @@ import {
   type InventoryRow,
   type Meaning,
 } from '../tables/inventory/index.js';
+import { MEASURE_UNITS, spelled } from '../tables/said-units.js';
 import type { LookReason, LookRow, MatchedColumn, SheetReading } from './plan-room.js';
 
 const SAMPLES = 3;
 
-/** Units a measure may be chosen in, by the unit inside. */
-const UNITS: Readonly<Record<'mm' | 'm' | 'L/min', readonly string[]>> = {
-  mm: ['in', 'cm', 'mm', 'ft', 'm'],
-  m: ['ft', 'm', 'in', 'cm'],
-  'L/min': ['gpm', 'L/min', 'gph', 'L/h'],
-};
-
-/** The unit in the spelling that is offered, or as it is. */
-function offered(unit: string, units: readonly string[]): string {
-  return units.find((u) => Math.abs((convert(1, u, unit) ?? 0) - 1) < 1e-12) ?? unit;
-}
-
 function matchedColumn(match: ColumnMatch): MatchedColumn {
   const { column, header, meaning, confidence, unitFrom, loose, why, samples } = match;
   const measure = MEASURES[meaning];
-  const list = measure ? UNITS[measure.to] : [];
-  const unit = measure ? offered(match.unit, list) : '';
+  const list = measure ? MEASURE_UNITS[measure.to] : [];
+  const unit = measure ? spelled(match.unit, list) : '';
   const weak = confidence === 'near' || confidence === 'content' || loose;
   return {
     column,
