@@ -147,6 +147,14 @@ export interface RulesReport {
   /** the tables themselves, to be put on sheets and edited */
   rules: Cell[][];
   stages: Cell[][];
+  /** what can stand in each column of a rules table: told by the reader, which the page does not hold */
+  columns: readonly RuleColumn[];
+}
+
+export interface RuleColumn {
+  name: string;
+  accepted: string;
+  example: string;
 }
 
 export interface PlanSummary {
