@@ -44,9 +44,9 @@ beforeAll(async () => {
   await page.locator('[data-place=trees]').click();
   const lines = Array.from({ length: ROWS }, (_, i) => {
     const size = SIZELESS.includes(i + 2) ? '' : '2';
-    return `T${i + 1},live oak,${size},soon ${i}`;
+    return `T${i + 1},live oak,${size},mud ${i}`;
   });
-  const buffer = Buffer.from(['Tree id,Species,Caliper (in),Planted', ...lines].join('\n'));
+  const buffer = Buffer.from(['Tree id,Species,Caliper (in),Soil texture', ...lines].join('\n'));
   await page.locator('#open-file').setInputFiles({ name: 'faults.csv', mimeType: 'text/csv', buffer }); // prettier-ignore
   await page.waitForFunction(
     (rows) => {
@@ -67,7 +67,7 @@ describe('rows with the same fault', () => {
   it('stand under one sentence each, rows that cannot be planned first', async () => {
     await soon(() => groups().count()).toBe(2);
     expect(await textOf(groups().first())).toMatch(/^not planned \. No trunk diameter, container.*12 rows:$/); // prettier-ignore
-    expect(await textOf(groups().nth(1))).toMatch(/^Planted: "soon 0" is not a date.*This is what row 2 says\..*4,988 rows:$/); // prettier-ignore
+    expect(await textOf(groups().nth(1))).toMatch(/^Soil texture "mud 0" is not known.*This is what row 2 says\..*4,988 rows:$/); // prettier-ignore
     expect(await groups().first().getByRole('button').allInnerTexts()).toEqual(['12', '15', '▸ 31–40']); // prettier-ignore
   });
 
@@ -124,7 +124,7 @@ describe('rows with the same fault', () => {
 
   it('are counted in the language of the panel', async () => {
     await page.locator('#language').selectOption('es');
-    await soon(() => textOf(groups().nth(1))).toMatch(/^Plantado: "soon 0" no es una fecha.*4988 filas:$|4,988 filas:$/); // prettier-ignore
+    await soon(() => textOf(groups().nth(1))).toMatch(/^La textura del suelo «mud 0» no se conoce.*4,?988 filas:$/); // prettier-ignore
     await page.locator('#language').selectOption('en');
   });
 
