@@ -13,6 +13,7 @@ import {
   yesNo,
   type Cell,
 } from './cells.js';
+import { rangeWords, unitsOf } from './said-units.js';
 
 type KitKey = keyof Device;
 
@@ -171,7 +172,7 @@ export function readKit(cells: Cell[][]): { kit: Device[]; problems: string[] } 
 
 function readNumber(column: KitColumn, cell: Cell, unit: string, where: string): number | Error {
   const wrong = (why: string): Error =>
-    new Error(`${where}: ${column.name} is ${quoted(cell)}, ${why}; accepted is a number from ${column.range?.[0] ?? 0} to ${column.range?.[1] ?? 'any'} ${column.unitSI}`.trim() + '. The cell is left out.'); // prettier-ignore
+    new Error(`${where}: ${column.name} is ${quoted(cell)}, ${why}; accepted is a number from ${rangeWords(column.range ?? [0, Number.MAX_VALUE], column.unitSI, column, unitsOf(unit, column))}. The cell is left out.`); // prettier-ignore
   const q = quantity(cell);
   if (!q) return wrong('which is not a number');
   const from = q.unit || unit || column.unitUS;

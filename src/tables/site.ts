@@ -1,6 +1,7 @@
 /** Reads a site from the Site sheet or from JSON; what is not given takes the default of SITE_INPUTS. */
 import { isoDate } from '../engine/dates.js';
 import type { Site } from '../engine/plan/model.js';
+import type { Units } from '../engine/units.js';
 import {
   isMissing,
   plainLabel,
@@ -12,6 +13,7 @@ import {
   type Cell,
 } from './cells.js';
 import { hourOf, hourText } from './hours.js';
+import { measureWords, rangeWords, unitsOf } from './said-units.js';
 import { SITE_INPUTS, siteInput, toSI, type SiteInput, type SiteKey } from './site-inputs.js';
 
 type Values = Map<SiteKey, string | number>;
@@ -34,7 +36,7 @@ export function defaultSite(overrides: Partial<Site> = {}): Site {
   return { ...build(new Map()), ...overrides };
 }
 
-const accepted = (i: SiteInput): string =>
+const accepted = (i: SiteInput, units: Units | undefined): string =>
   i.kind === 'day'
     ? `a date${i.range ? ` from ${isoDate(i.range[0])} to ${isoDate(i.range[1])}` : ''}, best as yyyy-mm-dd`
     : i.kind === 'hour'
@@ -42,22 +44,24 @@ const accepted = (i: SiteInput): string =>
       : i.words
         ? `one of ${i.words.join(', ')}`
         : i.range
-          ? `${i.kind === 'count' ? 'a whole number' : 'a number'} from ${i.range[0]}${
-              i.range[1] === Number.MAX_VALUE ? ' up' : ` to ${i.range[1]}`
-            }${i.unitSI && i.unitSI !== 'share' ? ` ${i.unitSI}` : ''}`
+          ? `${i.kind === 'count' ? 'a whole number' : 'a number'} from ${rangeWords(i.range, i.unitSI, i, units)}`
           : 'some text';
+
+/** The default as its own sentence has it, in units where it has any. */
+function defaultWords(i: SiteInput, units: Units | undefined): string {
+  const { kind, default: value } = i;
+  if (kind === 'day') return `The default ${isoDate(value as number)}`;
+  if (kind === 'hour') return `The default ${hourText(value as number)}`;
+  if (typeof value !== 'number') return value === '' ? 'None' : `The default ${value}`;
+  return `The default ${i.unitUS === i.unitSI ? value : measureWords(value, i.unitSI, i, units)}`;
+}
 
 /** One value of one input, or a sentence about what is wrong with it. */
 function readValue(i: SiteInput, cell: Cell, unit: string, where: string): string | number | Error {
+  const units = unitsOf(unit, i);
   const bad = (why: string): Error =>
     new Error(
-      `${where}: ${i.name} is ${quoted(cell)}, ${why}; accepted is ${accepted(i)}. The default ${
-        i.kind === 'day'
-          ? isoDate(i.default as number)
-          : i.kind === 'hour'
-            ? hourText(i.default as number)
-            : i.default
-      } is used.`,
+      `${where}: ${i.name} is ${quoted(cell)}, ${why}; accepted is ${accepted(i, units)}. ${defaultWords(i, units)} is used.`,
     );
   if (i.kind === 'text') return text(cell);
   if (i.kind === 'word') {
@@ -87,7 +91,11 @@ function readValue(i: SiteInput, cell: Cell, unit: string, where: string): strin
 const unitOf = (i: SiteInput, unit: string): string =>
   i.unitUS === i.unitSI && unitWord(unit) !== '%' ? '' : unit;
 
-function finish(values: Values, problems: string[]): { site: Site; problems: string[] } {
+function finish(
+  values: Values,
+  problems: string[],
+  units?: Units,
+): { site: Site; problems: string[] } {
   const site = build(values);
   if (site.seasonTo < site.seasonFrom) {
     problems.push(
@@ -101,8 +109,10 @@ function finish(values: Values, problems: string[]): { site: Site; problems: str
     site.seasonTo = site.seasonFrom + 730;
   }
   if (site.block2UpTo > 0 && site.block2UpTo <= site.block1UpTo) {
+    const said = (block: SiteKey, cubicMetres: number): string =>
+      measureWords(cubicMetres, 'm³', siteInput(block), units);
     problems.push(
-      `Water block 2 ends at ${site.block2UpTo} m³, not above block 1 (${site.block1UpTo} m³); block 2 is taken without an end.`,
+      `Water block 2 ends at ${said('block2UpTo', site.block2UpTo)}, not above block 1, which ends at ${said('block1UpTo', site.block1UpTo)}; block 2 is taken without an end.`,
     );
     site.block2UpTo = 0;
   }
@@ -120,9 +130,10 @@ const HEADER_WORDS: ReadonlySet<string> = new Set(['name', 'input', 'setting', '
 
 /**
  * Reads rows `name | value | unit | note | source` (header optional; note and source are ignored).
+ * @param units - of the person who reads the sentences; left out: both in what is said of several rows
  * @returns the site and one sentence for every row that could not be used
  */
-export function readSite(cells: Cell[][]): { site: Site; problems: string[] } {
+export function readSite(cells: Cell[][], units?: Units): { site: Site; problems: string[] } {
   const values: Values = new Map();
   const problems: string[] = [];
   cells.forEach((row, r) => {
@@ -155,7 +166,7 @@ export function readSite(cells: Cell[][]): { site: Site; problems: string[] } {
     if (value instanceof Error) problems.push(value.message);
     else values.set(input.key, value);
   });
-  return finish(values, problems);
+  return finish(values, problems, units);
 }
 
 /**

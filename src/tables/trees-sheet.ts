@@ -121,6 +121,7 @@ export function readTrees(cells: Cell[][]): TreesReading {
     pivotYear: PIVOT_YEAR,
     seasonFrom: undefined,
     dateCells: undefined,
+    sayIn: undefined,
     notes: [],
   });
   return { headerRow: at + 1, rows, problems };

@@ -3,6 +3,7 @@
  * change wins, and nothing is written until the person says so. The room holds the kept plan meanwhile. No page.
  */
 import { text, type Cell } from '../tables/cells.js';
+import { hourOf, hourText } from '../tables/hours.js';
 import type { SiteKey } from '../tables/site-inputs.js';
 import type { Draft, PlanAsk, PlanSummary, SetupReport } from '../workers/plan-room.js';
 import type { Session } from './session.js';
@@ -74,7 +75,10 @@ export class Trial {
   kept(key: TrialKey): Cell {
     const { draft, setup } = this.session;
     if (key === 'share') return shareOf(draft) ?? null;
-    return setup?.site.find((field) => field.key === key)?.value ?? null;
+    const field = setup?.site.find((each) => each.key === key);
+    // an hour is the same however it was written
+    const hour = field?.kind === 'hour' ? hourOf(field.value) : undefined;
+    return hour === undefined ? (field?.value ?? null) : hourText(hour);
   }
   value(key: TrialKey): Cell {
     return this.values[key] ?? this.kept(key);

@@ -61,13 +61,17 @@ export interface MatchedColumn {
   ask: boolean;
 }
 
+export interface LookReason {
+  sentence: string;
+  /** 0-based column to look at, where one is to blame */
+  column?: number;
+}
+
 export interface LookRow {
   /** 1-based row of the sheet */
   row: number;
-  /** 0-based column to look at, where one is to blame */
-  column?: number;
   id: string;
-  reason: string;
+  reasons: LookReason[];
   /** the row cannot be planned at all */
   unusable: boolean;
 }
@@ -143,6 +147,14 @@ export interface RulesReport {
   /** the tables themselves, to be put on sheets and edited */
   rules: Cell[][];
   stages: Cell[][];
+  /** what can stand in each column of a rules table: told by the reader, which the page does not hold */
+  columns: readonly RuleColumn[];
+}
+
+export interface RuleColumn {
+  name: string;
+  accepted: string;
+  example: string;
 }
 
 export interface PlanSummary {

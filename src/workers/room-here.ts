@@ -60,6 +60,7 @@ class Readings {
       ...(dateCells && { dateCells }),
       // US is the draft's default: then headers, language and coordinates of the sheet may still say metric
       ...(units === 'SI' && { units }),
+      sayIn: units,
     });
     this.kept.unshift({ cells, key, reading });
     this.kept.splice(READINGS_KEPT);

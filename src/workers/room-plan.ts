@@ -53,7 +53,7 @@ function byMeans(trees: readonly TreePlan[], units: Units): PlanSummary['means']
 const lostRow = ({ tree, advice }: TreePlan): LookRow => ({
   row: tree.row,
   id: tree.id,
-  reason: advice,
+  reasons: [{ sentence: advice }],
   unusable: false,
 });
 

@@ -1,5 +1,5 @@
 /** What the panel shows of an inventory: columns and how sure they are, rows to look at, trees. */
-import { convert, text, type Cell } from '../tables/cells.js';
+import { text, type Cell } from '../tables/cells.js';
 import {
   MEASURES,
   type ColumnMatch,
@@ -7,27 +7,16 @@ import {
   type InventoryRow,
   type Meaning,
 } from '../tables/inventory/index.js';
-import type { LookRow, MatchedColumn, SheetReading } from './plan-room.js';
+import { MEASURE_UNITS, spelled } from '../tables/said-units.js';
+import type { LookReason, LookRow, MatchedColumn, SheetReading } from './plan-room.js';
 
 const SAMPLES = 3;
-
-/** Units a measure may be chosen in, by the unit inside. */
-const UNITS: Readonly<Record<'mm' | 'm' | 'L/min', readonly string[]>> = {
-  mm: ['in', 'cm', 'mm', 'ft', 'm'],
-  m: ['ft', 'm', 'in', 'cm'],
-  'L/min': ['gpm', 'L/min', 'gph', 'L/h'],
-};
-
-/** The unit in the spelling that is offered, or as it is. */
-function offered(unit: string, units: readonly string[]): string {
-  return units.find((u) => Math.abs((convert(1, u, unit) ?? 0) - 1) < 1e-12) ?? unit;
-}
 
 function matchedColumn(match: ColumnMatch): MatchedColumn {
   const { column, header, meaning, confidence, unitFrom, loose, why, samples } = match;
   const measure = MEASURES[meaning];
-  const list = measure ? UNITS[measure.to] : [];
-  const unit = measure ? offered(match.unit, list) : '';
+  const list = measure ? MEASURE_UNITS[measure.to] : [];
+  const unit = measure ? spelled(match.unit, list) : '';
   const weak = confidence === 'near' || confidence === 'content' || loose;
   return {
     column,
@@ -70,21 +59,24 @@ function columnOf(reason: string, matches: readonly ColumnMatch[]): number | und
   return meanings.flatMap((m) => matches.find(({ meaning }) => meaning === m)?.column ?? [])[0];
 }
 
+function lookReason(said: string, matches: readonly ColumnMatch[]): LookReason {
+  // the list names the row itself
+  const sentence = said.replace(/^Row \d+: /, '');
+  const column = columnOf(sentence, matches);
+  return { sentence, ...(column !== undefined && { column }) };
+}
+
 function lookRow(
   { row, cells, tree, unusable, notes }: InventoryRow,
   matches: readonly ColumnMatch[],
 ): LookRow | undefined {
-  const reasons = unusable === undefined ? notes : [unusable];
-  if (reasons.length === 0) return undefined;
-  // the list names the row itself
-  const reason = reasons.join(' ').replace(/^Row \d+: /, '');
-  const column = columnOf(reason, matches);
+  const sentences = unusable === undefined ? notes : [unusable];
+  if (sentences.length === 0) return undefined;
   const idColumn = matches.find(({ meaning }) => meaning === 'id')?.column ?? -1;
   return {
     row,
-    ...(column !== undefined && { column }),
     id: tree?.id ?? text(cells[idColumn]),
-    reason,
+    reasons: sentences.map((said) => lookReason(said, matches)),
     unusable: unusable !== undefined,
   };
 }

@@ -2,7 +2,7 @@
 import type { Day } from '../engine/dates.js';
 import type { Device, Site, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
-import { numberNotice } from '../engine/rules/rule-table.js';
+import { numberNotice, RULE_COLUMNS } from '../engine/rules/rule-table.js';
 import { STARTER_TABLES } from '../engine/rules/starter-tables.js';
 import { plainLabel, type Cell } from '../tables/cells.js';
 import { exampleSetup } from '../workbook/example-setup.js';
@@ -97,5 +97,6 @@ export function rulesReport(
     strip: trees.length === 0 ? undefined : ruleStrip(table, trees, kit, stripStart(today, site)),
     rules: rows,
     stages,
+    columns: RULE_COLUMNS,
   };
 }

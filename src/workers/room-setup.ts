@@ -92,6 +92,7 @@ export function siteOf({ site: typed, units }: Draft, latitude: number | undefin
       const value = siteValue(base, key);
       return value === '' ? [] : [[name, value, input.unitSI]];
     }),
+    units,
   );
   for (const said of problems) {
     const key = WHOLE.find(([pattern]) => pattern.test(said))?.[1];
@@ -147,18 +148,21 @@ export function setupOf(
       ...(draft.weather && { weather: draft.weather }),
     },
     problems: [
-      ...[...read.troubles].map(([key, said]) => notUsed(read, key, said)),
+      ...[...read.troubles].map(([key, said]) => notUsed(read, key, said, draft.units)),
       ...(kit?.problems ?? []),
     ],
   };
 }
 
 /** A trouble for the plan's own notes: it says what stands in its place. */
-function notUsed({ site, typed }: ReadSiteDraft, key: SiteKey, said: string): string {
+function notUsed({ site, typed }: ReadSiteDraft, key: SiteKey, said: string, units: Units): string {
   const input = SITE_INPUTS.find((i) => i.key === key)!;
   if (!typed.has(key) || /^(The season|Water block 2)/.test(said)) return `Site: ${said}`;
-  const value = shownValue(site, input, 'SI');
-  return `Site: ${said} ${String(value ?? 'Nothing')}${input.unitSI === '' || isMoment(input) ? '' : ` ${input.unitSI}`} is used.`;
+  const value = shownValue(site, input, units);
+  const unit = unitOf(input, units);
+  const used = value === null ? 'Nothing' : String(value);
+  const named = value === null || unit === '' || isMoment(input) ? '' : ` ${unit}`;
+  return `Site: ${said} ${used}${named} is used.`;
 }
 
 export function setupReport(draft: Draft, latitude: number | undefined): SetupReport {

@@ -195,8 +195,17 @@ describe('Field check', () => {
     replace: /^This bag (is faulty|leaks)/,
   };
 
-  beforeAll(async () => {
-    await enter('field-check');
+  beforeAll(() => enter('field-check'));
+
+  it('begins with the kit’s own bag, how to time it, and what would come of an invented reading', async () => {
+    expect(await page.locator('#device').inputValue()).toBe('example bag');
+    expect(await page.locator('#holes').getAttribute('placeholder')).toMatch(/^\d+ on Kit$/);
+    expect(await page.locator('#how li').count()).toBe(3);
+    expect(await textOf(page.locator('#example'))).toBe('Invented example: Holes 4; Rated time of a full drain 6 h; Time measured, from full 8 h. Verdict: This bag needs flushing: 3 of 4 holes are open. Flush it, fill it, time it again.'); // prettier-ignore
+    expect(await verdict()).toBe('');
+    await type({ hours: 4 });
+    await soon(() => page.locator('#how').count()).toBe(0);
+    expect(await verdict()).not.toBe('');
     await page.locator('#device').selectOption('');
   });
 
@@ -251,6 +260,20 @@ describe('Field check', () => {
       expect(await verdict()).toMatch(/^The flow is [\d.]+ (gpm|L\/min)\./);
     }
   }, 300_000);
+
+  it('keeps a reading the same when the units change', async () => {
+    await inUnits('US');
+    await type({ volume: 5, seconds: 60, pressure: 40, rated: 'forty' });
+    await soon(() => shown('flow')).toBe(5);
+    await inUnits('SI');
+    await soon(() => page.locator('#volume').inputValue()).toBe('18.9271');
+    expect(await page.locator('#pressure').inputValue()).toBe('275.79');
+    expect(await page.locator('#seconds').inputValue()).toBe('60');
+    expect(await page.locator('#rated').inputValue()).toBe('forty');
+    await inUnits('US');
+    await soon(() => page.locator('#volume').inputValue()).toBe('5');
+    await type({ pressure: '', rated: '' });
+  });
 
   it('weighs a pad as the published cases do', async () => {
     await page.locator('#kind-pad').check();

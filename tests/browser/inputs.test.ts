@@ -116,6 +116,29 @@ describe('other fields that are typed in', () => {
     expect(await page.locator('#et0-4').inputValue()).toBe('0.3');
   });
 
+  it('a device stays the same device when the units change under its form', async () => {
+    const value = (key: string) => page.locator(`sb-device-form #${key}`).inputValue();
+    const unit = (key: string) => page.locator('sb-device-form .line', { has: page.locator(`#${key}`) }).locator('.unit').innerText(); // prettier-ignore
+    await enter('kit');
+    // the example kit is written in the units of the panel
+    await page.locator('#kit-example').click();
+    await page.getByRole('button', { name: 'Edit example bag' }).click();
+    await page.locator('sb-device-form #volume').fill('100');
+    await page.locator('sb-device-form #price').fill('80');
+    expect(await unit('volume')).toBe('gal');
+    await page.locator('#units').selectOption('SI');
+    await soon(() => unit('volume')).toBe('L');
+    expect([await value('volume'), await value('price')]).toEqual(['378.541', '80']);
+    // a field that comes back is in the new units too
+    await page.locator('sb-device-form #family').selectOption('hand');
+    await soon(() => page.locator('sb-device-form #volume').count()).toBe(0);
+    await page.locator('sb-device-form #family').selectOption('bag');
+    await soon(() => value('volume')).toBe('56.7812');
+    await page.locator('#units').selectOption('US');
+    await soon(() => value('volume')).toBe('15');
+    await page.locator('sb-device-form #cancel').click();
+  });
+
   it('a device keeps its numbers by name when its family changes', async () => {
     await enter('kit');
     await page.locator('#add').click();

@@ -242,7 +242,7 @@ describe('what would help a tree that cannot be kept', () => {
     expect(twice).toBeLessThan(now.stressDays);
     const bags = remedies.find((r) => r.kind === 'more bags')!;
     expect(bags.stressDays).toBe(twice);
-    expect(bags.sentence).toMatch(/^2 joined bags, (full|part) fills, or a larger one of 114 L, would leave \d+ stress days\.$/); // prettier-ignore
+    expect(bags.sentence).toMatch(/^2 joined bags, (full|part) fills, or a larger one of 114 L \(30 gal\), would leave \d+ stress days\.$/); // prettier-ignore
   });
   it('a tap in reach is tried where one is missing', () => {
     const input: SeasonInput = {

@@ -14,7 +14,7 @@ async function started(language: 'en' | 'es', kept: Record<string, string> = {})
   await session.start();
   return session;
 }
-const reason = (session: Session): string => session.reading!.look[0]!.reason;
+const reason = (session: Session): string => session.reading!.look[0]!.reasons[0]!.sentence;
 
 describe('what the planner says', () => {
   it('stays English and is marked so while the panel speaks English', async () => {

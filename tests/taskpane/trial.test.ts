@@ -1,6 +1,7 @@
 /** Values that are tried beside those that are kept. Common practice, no source. */
 import { describe, expect, it, vi } from 'vitest';
 import { Session } from '../../src/taskpane/session.js';
+import { differences } from '../../src/taskpane/steps/build-differences.js';
 import { trialOf } from '../../src/taskpane/trial.js';
 import { roomHere } from '../../src/workers/room-here.js';
 import { memoryHost, TREES } from './panel-host.js';
@@ -26,6 +27,53 @@ async function written(session: Session): Promise<string | undefined> {
   const site = JSON.stringify(sheets.find(({ name }) => name === 'Site'));
   return /"Depletion allowed, new tree".*?"value":([\d.]+)/.exec(site)?.[1];
 }
+
+describe('the hour at which the crew starts', () => {
+  const RULES = [
+    ['Days', 'Hours', 'Verdict'],
+    ['any', '04:00-07:00', 'allow'],
+  ];
+  const MANY = [
+    ['Tag', 'Species', 'Caliper (in)', 'Count'],
+    ['A-1', 'live oak', 2, 40],
+  ];
+  /** Trees by hand only, in the open hours of the early morning. */
+  async function early(crewStart: string) {
+    const host = memoryHost({ Trees: MANY, Rules: RULES });
+    const session = new Session(host, roomHere({ fonts: notAsked, rasterise: notAsked }));
+    await session.start();
+    const kit = [
+      ['Device', 'Family', 'Flow (gpm)', 'Price', 'Minutes a visit'],
+      ['Hose', 'hand', 5, 0, 3],
+    ];
+    await session.change({ kit, site: { ...session.draft.site, crewStart, crewHours: 6 } });
+    await session.makePlan();
+    const trial = trialOf(session);
+    const rest = () => vi.waitFor(() => expect(trial.running).toBeUndefined(), { timeout: 20_000 });
+    return { session, trial, rest };
+  }
+
+  it('is tried as a clock says it, and says first how many days then fit', async () => {
+    const { session, trial, rest } = await early('6 am');
+    trial.set('crewStart', '04:00');
+    await rest();
+    const [before, after] = [session.plan!, trial.plan!];
+    expect(before.over?.days ?? 0).toBeGreaterThan(after.over?.days ?? 0);
+    const fewer = (before.over?.days ?? 0) - (after.over?.days ?? 0);
+    expect(differences(before, after, after, session)).toMatch(
+      new RegExp(`^${fewer} fewer days with more work than hours`),
+    );
+    await trial.keep();
+    expect(session.draft.site.crewStart).toBe('04:00');
+  });
+
+  it('is not tried where it is the same hour written otherwise', async () => {
+    const { trial } = await early('6 am');
+    expect(trial.kept('crewStart')).toBe('06:00');
+    trial.set('crewStart', '06:00');
+    expect(trial.active).toBe(false);
+  });
+});
 
 describe('a value that is tried', () => {
   it('is kept with the season that was planned for it: nothing is planned twice', async () => {

@@ -166,7 +166,7 @@ describe('odd jobs', () => {
       ['Water block 2, up to', 20, 'm³'],
     ]);
     expect(problems).toEqual([
-      'Water block 2 ends at 20 m³, not above block 1 (30 m³); block 2 is taken without an end.',
+      'Water block 2 ends at 5280 gal (20 m³), not above block 1, which ends at 7930 gal (30 m³); block 2 is taken without an end.',
     ]);
     expect(site.block2UpTo).toBe(0);
   });

@@ -358,7 +358,12 @@ describe('reading a sheet', () => {
     const reading = await read(TREES);
     expect(reading).toMatchObject({ rows: 4, usable: 3, trees: 3, latitude: 40.2, headerRow: 0 });
     expect(reading.look).toHaveLength(1);
-    expect(reading.look[0]).toMatchObject({ row: 5, id: 'D', unusable: true, column: 2 });
+    expect(reading.look[0]).toMatchObject({
+      row: 5,
+      id: 'D',
+      unusable: true,
+      reasons: [{ column: 2 }],
+    });
   });
 
   it('a guessed unit is doubted in a sentence and can be chosen', async () => {

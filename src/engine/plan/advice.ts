@@ -11,6 +11,7 @@ import { withWeekday, weekdayName } from './more-days.js';
 import type { AllowedDays, Option } from './option.js';
 import { TreePlanner, type SeasonSetting, type TreeTask } from './plan-trees.js';
 import { Problem } from '../problems.js';
+import { L_PER_GALLON } from '../units.js';
 import type { RuleWindow } from '../rules/rule-types.js';
 import { clock, hoursText } from '../rules/rule-words.js';
 import type { TreeSeason } from './tree-season.js';
@@ -58,6 +59,10 @@ interface Free {
 const MOST_STARTS = 4;
 /** Most kinds of hours named in a sentence. */
 const MOST_HOURS = 2;
+
+/** The engine does not know the units of its reader. @param litres - [L] */
+const volumeInBoth = (litres: number): string =>
+  `${Math.round(litres)} L (${Math.round(litres / L_PER_GALLON)} gal)`;
 
 /** One for a season: the calendars it works out serve all trees. */
 export class Adviser {
@@ -200,7 +205,7 @@ export class Adviser {
       best && {
         ...best,
         kind: 'more bags',
-        sentence: `${best.means}, or a larger one of ${Math.round(volumes.get(best.means)!)} L, would leave ${left(best)}.`,
+        sentence: `${best.means}, or a larger one of ${volumeInBoth(volumes.get(best.means)!)}, would leave ${left(best)}.`,
       }
     );
   }

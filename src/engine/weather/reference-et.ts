@@ -232,9 +232,12 @@ function longwaveLoss(
   return radiant * (0.34 - 0.14 * Math.sqrt(ea)) * (1.35 * clearness - 0.35); // Eq. 39
 }
 
+/** A sheet may have been in either; the engine works in °C. */
+const CELSIUS = '°C (-76 to 140 °F)';
+
 function checkTemperatures(tmax: number, tmin: number): void {
-  within('highest temperature', tmax, -60, 60, '°C');
-  within('lowest temperature', tmin, -60, 60, '°C');
+  within('highest temperature', tmax, -60, 60, CELSIUS);
+  within('lowest temperature', tmin, -60, 60, CELSIUS);
   if (tmin > tmax) throw new Problem('the lowest temperature must not be above the highest');
 }
 

@@ -1,8 +1,9 @@
 /** Weather of a season as days, from monthly normals or from daily records. */
-import { within } from '../checks.js';
+import { plain, within } from '../checks.js';
 import { civil, dayOf, isoDate, MONTHS, type Day } from '../dates.js';
 import type { SeasonWeather } from '../plan/model.js';
 import { Problem } from '../problems.js';
+import { MM_PER_INCH } from '../units.js';
 import { dailyEffectiveRain, monthlyEffectiveRain, SCS_STORAGE } from './rainfall.js';
 
 /** Longest season that is laid out day by day [days]: three years. */
@@ -65,8 +66,8 @@ export function seasonWeather(input: {
       throw new Problem(`the weather has no row for ${monthName(month)}, which the season needs`);
     const name = monthName(month);
     const days = daysInMonth(year, month);
-    const et0 = within(`ET0 of ${name}`, normal.et0, 0, 25, 'mm/day');
-    const rain = within(`rain of ${name}`, normal.rain, 0, 3000, 'mm');
+    const et0 = depthWithin(`ET0 of ${name}`, normal.et0, 25, '/day');
+    const rain = depthWithin(`rain of ${name}`, normal.rain, 3000);
     const share = within(`share of rain to count on in ${name}`, normal.share, 0, 1);
     const effective = monthlyEffectiveRain(rain, et0 * plantFactor * days, storage);
     return { et0, rain: rain / days, effectiveRain: (effective * share) / days };
@@ -100,10 +101,25 @@ export function seasonWeatherDaily(input: {
     const record = byDay.get(day);
     if (!record)
       throw new Problem(`the weather has no row for ${isoDate(day)}, which the season needs`);
-    const et0 = within(`ET0 of ${isoDate(day)}`, record.et0, 0, 25, 'mm');
-    const rain = within(`rain of ${isoDate(day)}`, record.rain, 0, 2000, 'mm');
+    const et0 = depthWithin(`ET0 of ${isoDate(day)}`, record.et0, 25);
+    const rain = depthWithin(`rain of ${isoDate(day)}`, record.rain, 2000);
     return { et0, rain, effectiveRain: share * dailyEffectiveRain(rain) };
   });
+}
+
+/**
+ * A depth from 0 to a limit, both said in mm and inches: the table may have been in either.
+ *
+ * @param mm - the depth [mm], `high` its limit [mm]
+ * @param per - said after the unit, as "/day"
+ * @throws Problem if it is outside
+ */
+function depthWithin(name: string, mm: number, high: number, per = ''): number {
+  const inches = (depth: number): string => String(Number((depth / MM_PER_INCH).toPrecision(3)));
+  if (mm >= 0 && mm <= high) return mm;
+  throw new Problem(
+    `${name} must be from 0 to ${high} mm${per} (${inches(high)} in${per}); got ${plain(mm)} mm (${inches(mm)} in)`,
+  );
 }
 
 const monthName = (month: number): string => MONTHS[month - 1] ?? String(month);

@@ -57,6 +57,8 @@ export interface InventoryOptions {
   seasonFrom?: Day;
   /** units of columns that name none, and the order of dates that leave it open */
   units?: Units;
+  /** units of the person who reads the sentences; left out: those of the columns, and both where these are not said either */
+  sayIn?: Units;
   /** 1-based row of the header, where the search would be wrong; 0 for a sheet without header */
   headerRow?: number;
   /**
@@ -318,7 +320,7 @@ function settleUnits(uses: ColumnUse[], column: (i: number) => Cell[], system: {
     if (use.meaning === 'caliper' && use.unit === 'cm' && middle > DIAMETER_DOUBTED) {
       use.meaning = 'circumference';
       use.why += `; named a diameter, but half the values are ${short(middle)} or more: read as circumference`;
-      notes.push(`Look here: ${quoted(use.header)} is named as a diameter, but half its values are ${short(middle)} or more, and trunks more than 1 m thick are rare. It is read as circumference in cm and divided by π. If it is a diameter, set the column to "caliper".`);
+      notes.push(`Look here: ${quoted(use.header)} is named as a diameter, but half its values are ${short(middle)} or more, and trunks more than 1 m (40 in) thick are rare. It is read as circumference in cm and divided by π. If it is a diameter, set the column to "caliper".`);
     } else if (use.meaning === 'caliper' && convert(middle, use.unit, 'cm') as number > DIAMETER_DOUBTED) {
       notes.push(`Look here: ${quoted(use.header)} has trunks of ${short(middle)} ${use.unit} and more on half its rows; check the unit.`);
     }
@@ -410,7 +412,7 @@ export function readInventory(cells: Cell[][], options: InventoryOptions = {}): 
     }
   }
 
-  const rows = buildRows({ headers, data, unitsRow: unitsRow?.row, uses, orders, pivotYear, seasonFrom: options.seasonFrom, dateCells: options.dateCells, notes }); // prettier-ignore
+  const rows = buildRows({ headers, data, unitsRow: unitsRow?.row, uses, orders, pivotYear, seasonFrom: options.seasonFrom, dateCells: options.dateCells, sayIn: options.sayIn ?? options.units, notes }); // prettier-ignore
   const taken = new Set(uses.map((u) => u.column));
   headers.forEach((h, i) => {
     if (taken.has(i) || text(h) === '') return;

@@ -12,6 +12,7 @@ import {
   isUnit,
   type Cell,
 } from '../cells.js';
+import { MEASURE_UNITS, rangeIn, spelled } from '../said-units.js';
 
 export interface Measured {
   value?: number;
@@ -52,11 +53,16 @@ export function readMeasure(cell: Cell, how: Reading): Measured {
   if (found.value === undefined) return found;
   if (found.value === 0) return { note: `${quoted(cell)} is taken as not measured` };
   if (!(found.value >= how.range[0] && found.value <= how.range[1]))
-    return { note: `${quoted(cell)} would be ${short(found.value)} ${how.to}, outside ${short(how.range[0])} to ${short(how.range[1])} ${how.to}; left out` };
+    return { note: `${quoted(cell)} would be ${outside(found.value, how)}; left out` };
   return found;
 } // prettier-ignore
 
-const short = (n: number): string => String(Number(n.toPrecision(4)));
+/** A value and the range it is not in, in the unit of its column. */
+function outside(value: number, { unit, to, range }: Reading): string {
+  const shown = spelled(unit, MEASURE_UNITS[to]);
+  const said = Number((convert(value, to, shown) ?? value).toPrecision(4));
+  return `${said} ${shown}, outside ${rangeIn(range, to, shown)}`;
+}
 
 function rawMeasure(cell: string | number, how: Reading): Measured {
   const whole = text(cell);

@@ -2,6 +2,7 @@
 import { civil, isoDate, type Day } from '../../engine/dates.js';
 import type { Family, Tree, WaterSource } from '../../engine/plan/model.js';
 import { textureName } from '../../engine/soil/texture.js';
+import type { Units } from '../../engine/units.js';
 import {
   convert,
   isBlank,
@@ -15,6 +16,7 @@ import {
   type Cell,
 } from '../cells.js';
 import { familyOf } from '../kit.js';
+import { measureWords, rangeWords } from '../said-units.js';
 import { readDate, type DateOrder, type ReadDate } from './dates.js';
 import { MEASURES, type ColumnUse, type InventoryRow } from './columns.js';
 import { readContainer, readCoordinate, readMeasure, readPair } from './measures.js';
@@ -47,6 +49,8 @@ interface Input {
   pivotYear: number;
   seasonFrom: Day | undefined;
   dateCells: ReadonlySet<string> | undefined;
+  /** units sentences are in; undefined: both */
+  sayIn: Units | undefined;
   notes: string[];
 }
 
@@ -55,7 +59,11 @@ const MOST_TREES = 100_000;
 const TAP_REACH = 60;
 /** Share of filled cells under which a street column is filled down. */
 const FILL_DOWN_BELOW = 0.5;
-const SIZES = 'trunk diameter (5 mm to 5 m), circumference, container, ball diameter or canopy';
+const ACROSS = { unitUS: 'in', unitSI: 'cm' };
+const AWAY = { unitUS: 'ft', unitSI: 'm' };
+/** What a root zone can be sized from. */
+const sizes = (units: Units | undefined): string =>
+  `trunk diameter (${rangeWords(MEASURES.caliper!.range, 'mm', ACROSS, units)}), circumference, container, ball diameter or canopy`;
 /** Words of a note that do not change what it says of the tree: dates and small words. */
 const IDLE_NOTE_WORDS =
   /^(\d+|tree|is|was|has|been|now|in|on|by|city|jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)$/;
@@ -230,7 +238,7 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
     const across = around / Math.PI;
     if (trunk === undefined) trunk = across;
     else if (Math.abs(across - trunk) > 0.1 * trunk)
-      notes.push(`Circumference and diameter differ: ${short(across)} mm against ${short(trunk)} mm across; the diameter is used.`); // prettier-ignore
+      notes.push(`Circumference and diameter differ: ${measureWords(across, 'mm', ACROSS, ctx.sayIn)} against ${measureWords(trunk, 'mm', ACROSS, ctx.sayIn)} across; the diameter is used.`); // prettier-ignore
   }
   const containerCell = cellOf('container');
   const pot = readContainer(containerCell);
@@ -240,7 +248,7 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
   const found = [trunk, pot.value, ballDiameter, canopy].some((v) => v !== undefined);
   if (!found) {
     const said = notes.length > 0 ? ` (${notes.join(' ').replace(/\.$/, '')})` : '';
-    return refuse(`no trunk diameter, container, ball or canopy on this row, so the root zone cannot be sized${said}; fill one of ${SIZES}`); // prettier-ignore
+    return refuse(`no trunk diameter, container, ball or canopy on this row, so the root zone cannot be sized${said}; fill one of ${sizes(ctx.sayIn)}`); // prettier-ignore
   }
   const count = readCount(cellOf('count'), ctx.by.has('count'), notes);
   if (typeof count === 'string') return refuse(count);
@@ -268,7 +276,7 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
   set('planted', plantedOf(d, ctx, notes));
   set('plantFactor', plantFactorOf(cellOf('waterNeed'), notes));
   set('texture', textureOf(word('texture'), notes));
-  set('tap', tapOf(cellOf('tap'), notes));
+  set('tap', tapOf(cellOf('tap'), notes, ctx.sayIn));
   set('source', sourceOf(word('source'), notes));
   set('meansWanted', meansOf(word('meansWanted'), notes));
   const place = placeOf(d, ctx, notes);
@@ -278,8 +286,6 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
   if (remarks.length > 0) tree.note = remarks.join('; ');
   made.tree = tree;
 }
-
-const short = (n: number): string => String(Number(n.toPrecision(3)));
 
 /** Why the row is no standing tree, from its status, species, planting and note cells. */
 function whyGone(d: DataRow, ctx: Context): string | undefined {
@@ -440,7 +446,7 @@ function textureOf(word: string, notes: string[]): string | undefined {
   return known;
 }
 
-function tapOf(cell: Cell, notes: string[]): boolean | undefined {
+function tapOf(cell: Cell, notes: string[], units: Units | undefined): boolean | undefined {
   if (isMissing(cell)) return undefined;
   const yes = yesNo(cell);
   if (yes !== undefined) return yes;
@@ -453,7 +459,7 @@ function tapOf(cell: Cell, notes: string[]): boolean | undefined {
   if (q?.unit === '') notes.push(`Tap ${quoted(cell)} is taken as a distance in feet.`);
   if (metres > TAP_REACH)
     notes.push(
-      `The tap is ${short(metres)} m away, beyond ${TAP_REACH} m of hose; taken as no tap.`,
+      `The tap is ${measureWords(metres, 'm', AWAY, units)} away, beyond ${measureWords(TAP_REACH, 'm', AWAY, units)} of hose; taken as no tap.`,
     );
   return metres <= TAP_REACH;
 }

@@ -1,18 +1,22 @@
 /** Field check: a bag timed, a hose or tap read by bucket, a pad weighed; verdict, next action, and a row in the log. */
-import { css, html, nothing } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import type { Device } from '../../engine/plan/model.js';
+import type { Units } from '../../engine/units.js';
 import { readKit } from '../../tables/kit.js';
 import { define, SessionElement } from '../parts/element.js';
+import { ExactNumbers } from '../parts/exact-numbers.js';
 import { typedValue } from '../parts/format.js';
 import { button, chosenIn, options } from '../parts/pieces.js';
 import { base, fields, numbers } from '../parts/styles.js';
 import { today } from '../session.js';
 import { cornerWords } from '../words/corners.js';
+import { howTo, readingsOf } from './field-how.js';
 import { LOG_SHEET, writeLog } from './field-log.js';
 import {
   checkOf,
   FAMILIES_OF,
   FUNCTIONS_OF,
+  inOtherUnits,
   INPUTS,
   KINDS,
   limitsOf,
@@ -37,10 +41,13 @@ export class FieldCheck extends SessionElement {
   };
   declare private kind: Kind;
   declare private typed: Readonly<Partial<Record<FieldKey, string>>>;
-  /** a name of the kit, "" for none */
-  declare private device: string;
+  /** a name of the kit, "" for none; undefined until a person chooses: then it is the first of the kit */
+  declare private device: string | undefined;
   declare private tree: string;
   declare private notes: Notes | undefined;
+  /** units of what is typed */
+  private units: Units | undefined;
+  private readonly exact = new ExactNumbers<FieldKey>();
 
   static override styles = [
     base,
@@ -85,6 +92,13 @@ export class FieldCheck extends SessionElement {
         background: var(--sand);
         border-radius: 6px;
       }
+      .verdict h3 {
+        margin-top: 0;
+      }
+      .verdict ol {
+        list-style: decimal;
+        padding-left: 1.5em;
+      }
       .sentence {
         font-size: 1.0625rem;
         font-weight: 650;
@@ -96,7 +110,7 @@ export class FieldCheck extends SessionElement {
     super();
     this.kind = 'bag';
     this.typed = {};
-    this.device = '';
+    this.device = undefined;
     this.tree = '';
     this.notes = undefined;
   }
@@ -123,7 +137,23 @@ export class FieldCheck extends SessionElement {
   private change(kind: Kind): void {
     this.kind = kind;
     this.typed = {};
-    this.device = this.devices[0]?.name ?? '';
+    this.device = undefined;
+  }
+
+  /** A reading stays the same reading when the panel goes over to other units. */
+  protected override willUpdate(changed: PropertyValues): void {
+    super.willUpdate(changed);
+    const { units } = this.session.draft;
+    const { units: before = units, f } = this;
+    this.units = units;
+    if (before === units) return;
+    const typed: Partial<Record<FieldKey, string>> = {};
+    for (const input of INPUTS[this.kind]) {
+      const said = this.typed[input.key];
+      const changed = (value: number): number => inOtherUnits(input, value, before);
+      if (said !== undefined) typed[input.key] = this.exact.changed(input.key, said, changed, f);
+    }
+    this.typed = typed;
   }
 
   private numberIn(key: FieldKey): string | number | null {
@@ -143,15 +173,14 @@ export class FieldCheck extends SessionElement {
   }
 
   private readings(device: Device | undefined): string {
-    const { b, f, session } = this;
-    const { units } = session.draft;
-    return INPUTS[this.kind]
-      .flatMap(({ key, unit, kit }) => {
-        const value = this.numberIn(key) ?? (device && kit?.(device)) ?? null;
-        if (typeof value !== 'number') return [];
-        return [`${b.fields[key]} ${f.plain(value)} ${unit(units, b)}`.trim()];
-      })
-      .join('; ');
+    const { b, f, kind, session } = this;
+    return readingsOf(
+      kind,
+      ({ key, kit }) => this.numberIn(key) ?? (device && kit?.(device)) ?? null,
+      session.draft.units,
+      b,
+      f,
+    );
   }
 
   private async log(checked: Checked, device: Device | undefined): Promise<void> {
@@ -173,7 +202,8 @@ export class FieldCheck extends SessionElement {
 
   protected override render() {
     const { w, b, kind, devices } = this;
-    const device = devices.find(({ name }) => name === this.device);
+    const chosen = this.device ?? devices[0]?.name ?? '';
+    const device = devices.find(({ name }) => name === chosen);
     const checked = checkOf(this.asked(device), b, this.f);
     return html`
       <h2 tabindex="-1">${w.places['field-check']}</h2>
@@ -201,10 +231,11 @@ export class FieldCheck extends SessionElement {
               { value: '', label: b.noDevice[kind] },
               ...devices.map(({ name }) => ({ value: name, label: name })),
             ],
-            this.device,
+            chosen,
           )}
         </select>
       </p>
+      ${devices.length === 0 ? html`<p class="quiet" id="none-in-kit">${b.noneInKit[kind]}</p>` : nothing}
       <div class="gap">${INPUTS[kind].map((input) => this.input(input, device))}</div>
       ${this.verdict(checked, device)}
     `;
@@ -238,17 +269,21 @@ export class FieldCheck extends SessionElement {
   }
 
   private verdict(checked: Checked | undefined, device: Device | undefined) {
-    const { b, kind } = this;
+    const { b, f, kind, session } = this;
     const begun = INPUTS[kind].some(({ key }) => this.numberIn(key) !== null);
+    // the place stays, so that a verdict that comes into it is read out
     return html`
-      <div class="verdict" id="verdict" aria-live="polite">
+      <div class=${begun ? 'verdict' : ''} id="verdict" aria-live="polite">
         ${
           checked
             ? html`<p class="sentence ${checked.fine ? 'fine' : 'trouble'}">${checked.sentence}</p>
                 <p class="gap"><strong>${b.next}</strong> ${checked.action}</p>`
-            : html`<p class="quiet">${begun ? b.missing[kind] : b.waiting}</p>`
+            : begun
+              ? html`<p class="quiet">${b.missing[kind]}</p>`
+              : nothing
         }
       </div>
+      ${begun ? nothing : howTo(kind, session.draft.units, this.reserve, b, f)}
       ${checked ? this.below(checked, device) : nothing}
     `;
   }

@@ -1,7 +1,7 @@
 /** A reading from the round and what it means, in the panel's words. The numbers are those of the sheet Field checks. */
 import { CLOGGED_BELOW, FAULTY_AFTER_HOURS, LEAKING_FROM } from '../../engine/means/bag-check.js';
 import type { Device } from '../../engine/plan/model.js';
-import type { Units } from '../../engine/units.js';
+import { KG_PER_POUND, KPA_PER_PSI, L_PER_GALLON, type Units } from '../../engine/units.js';
 import {
   bagShown,
   FLOW_HIGH,
@@ -35,18 +35,21 @@ export const FUNCTIONS_OF: Readonly<Record<Kind, readonly string[]>> = {
 export interface FieldInput {
   key: FieldKey;
   unit: (units: Units, words: Words) => string;
+  /** one of the US unit in the metric one, where they differ */
+  metricPerUS?: number;
   optional?: boolean;
   /** what Kit says, which a blank field takes */
   kit?: (device: Device) => number | undefined;
 }
 
-const us =
-  (american: string, metric: string): FieldInput['unit'] =>
-  (units) =>
-    units === 'US' ? american : metric;
-const volume = us('gal', 'L');
-const weight = us('lb', 'kg');
-const pressure = us('psi', 'kPa');
+type Measured = Pick<FieldInput, 'unit' | 'metricPerUS'>;
+const us = (american: string, metric: string, metricPerUS: number): Measured => ({
+  unit: (units) => (units === 'US' ? american : metric),
+  metricPerUS,
+});
+const volume = us('gal', 'L', L_PER_GALLON);
+const weight = us('lb', 'kg', KG_PER_POUND);
+const pressure = us('psi', 'kPa', KPA_PER_PSI);
 const share: FieldInput['unit'] = (_, words) => words.units.share;
 const hours: FieldInput['unit'] = (_, words) => words.units.hours;
 
@@ -58,18 +61,35 @@ export const INPUTS: Readonly<Record<Kind, readonly FieldInput[]>> = {
     { key: 'left', unit: share, optional: true },
   ],
   flow: [
-    { key: 'volume', unit: volume },
+    { key: 'volume', ...volume },
     { key: 'seconds', unit: (_, words) => words.units.seconds },
-    { key: 'pressure', unit: pressure, optional: true },
-    { key: 'rated', unit: pressure, optional: true },
+    { key: 'pressure', ...pressure, optional: true },
+    { key: 'rated', ...pressure, optional: true },
   ],
   pad: [
-    { key: 'saturated', unit: weight },
-    { key: 'dry', unit: weight },
-    { key: 'now', unit: weight, optional: true },
+    { key: 'saturated', ...weight },
+    { key: 'dry', ...weight },
+    { key: 'now', ...weight, optional: true },
     { key: 'usable', unit: share, optional: true },
   ],
 };
+
+/** Invented readings, for who has not typed any yet. */
+export const EXAMPLES: Readonly<Record<Kind, Readonly<Record<Units, Asked['values']>>>> = {
+  bag: {
+    US: { holes: 4, ratedHours: 6, hours: 8 },
+    SI: { holes: 4, ratedHours: 6, hours: 8 },
+  },
+  flow: { US: { volume: 5, seconds: 60 }, SI: { volume: 20, seconds: 60 } },
+  pad: { US: { saturated: 30, dry: 2, now: 20 }, SI: { saturated: 14, dry: 1, now: 9 } },
+};
+
+/** A number in other units than `from`: the same reading. */
+export const inOtherUnits = (
+  { metricPerUS = 1 }: FieldInput,
+  value: number,
+  from: Units,
+): number => (from === 'US' ? value * metricPerUS : value / metricPerUS);
 
 export interface Checked {
   sentence: string;

@@ -1,17 +1,30 @@
 /** A device to be added or changed: the fields its family needs, each with its unit. */
-import { css, html, nothing } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { FAMILIES, type Family } from '../../engine/plan/model.js';
-import { text, yesNo, type Cell } from '../../tables/cells.js';
-import type { KitColumn } from '../../tables/kit.js';
-import { columnsFor, devicesOf, unitIn, type DeviceCells, type KitRow } from '../kit-table.js';
+import { convert, text, yesNo, type Cell } from '../../tables/cells.js';
+import { KIT_COLUMNS, type KitColumn } from '../../tables/kit.js';
+import {
+  columnsFor,
+  devicesOf,
+  unitIn,
+  type DeviceCells,
+  type KitKey,
+  type KitRow,
+} from '../kit-table.js';
 import { currencyOf } from '../money.js';
 import { define, SessionElement } from './element.js';
+import { ExactNumbers } from './exact-numbers.js';
 import { typedValue } from './format.js';
 import { button, chosenIn, options, planner } from './pieces.js';
 import { base, fields } from './styles.js';
 
 const YES_NO = 'yes/no';
+/** A price has no unit to change. */
+const inUnit = (value: number, from = '', to = ''): number =>
+  from === to ? value : (convert(value, from, to) ?? value);
+
+type ColumnUnits = ReadonlyMap<KitKey, string>;
 
 export class DeviceForm extends SessionElement {
   static override properties = {
@@ -27,6 +40,12 @@ export class DeviceForm extends SessionElement {
   declare row: KitRow | undefined;
   declare private family: Family | undefined;
   declare private trouble: string;
+  /** units of the columns as the row was opened, and as they are shown */
+  private unitsOfRow: ColumnUnits = new Map();
+  private unitsShown: ColumnUnits = new Map();
+  /** what was typed, in the units that came while the form was open */
+  private readonly converted = new Map<KitKey, string>();
+  private readonly exact = new ExactNumbers<KitKey>();
 
   static override styles = [
     base,
@@ -86,6 +105,41 @@ export class DeviceForm extends SessionElement {
     this.renderRoot.querySelector<HTMLElement>('h3')?.focus();
   }
 
+  protected override willUpdate(changed: PropertyValues): void {
+    super.willUpdate(changed);
+    const { rows, session } = this;
+    const numbers = KIT_COLUMNS.filter(({ kind }) => kind === 'number');
+    const now = new Map(numbers.map((c) => [c.key, unitIn(rows, c, session.draft.units)] as const));
+    if (changed.has('row')) this.unitsOfRow = now;
+    else this.convertTyped(now);
+    this.unitsShown = now;
+  }
+
+  /** A number that was typed in gallons stays the same water when the panel goes over to litres. */
+  private convertTyped(now: ColumnUnits): void {
+    for (const [key, unit] of now) {
+      const field = this.fieldOf(key);
+      const before = this.unitsShown.get(key);
+      if (field && before !== undefined && before !== unit)
+        this.converted.set(
+          key,
+          this.exact.changed(key, field.value, (n) => inUnit(n, before, unit), this.f),
+        );
+    }
+  }
+
+  protected override updated(): void {
+    for (const [key, value] of this.converted) {
+      const field = this.fieldOf(key);
+      if (field) field.value = value;
+    }
+    this.converted.clear();
+  }
+
+  private fieldOf(key: KitKey): HTMLInputElement | null {
+    return this.renderRoot.querySelector<HTMLInputElement>(`#${key}`);
+  }
+
   private get chosenFamily(): Family {
     return this.family ?? this.row?.family ?? FAMILIES[0];
   }
@@ -93,7 +147,7 @@ export class DeviceForm extends SessionElement {
   private cells(): DeviceCells {
     const made: DeviceCells = { family: this.chosenFamily };
     for (const { key, kind } of columnsFor(this.chosenFamily)) {
-      const field = this.renderRoot.querySelector<HTMLInputElement>(`#${key}`);
+      const field = this.fieldOf(key);
       if (!field || key === 'family') continue;
       if (kind === 'yesno') made[key] = field.checked ? 'yes' : 'no';
       else if (kind === 'text') made[key] = field.value.trim() || null;
@@ -153,7 +207,7 @@ export class DeviceForm extends SessionElement {
   private field(column: KitColumn) {
     const { w, f, session, row } = this;
     const { key, kind, note } = column;
-    const said = kind === 'number' ? unitIn(this.rows, column, session.draft.units) : '';
+    const said = this.unitsShown.get(key) ?? '';
     const unit = said === '' && key === 'price' ? currencyOf(session) : said;
     const cell = row?.cells[key] ?? null;
     const label = w.kit.columns[key];
@@ -180,7 +234,11 @@ export class DeviceForm extends SessionElement {
             inputmode=${kind === 'number' ? 'decimal' : nothing}
             aria-invalid=${key === 'name' && this.trouble !== '' ? 'true' : nothing}
             aria-describedby=${key === 'name' && this.trouble !== '' ? 'trouble' : `${key}-note`}
-            .value=${typeof cell === 'number' ? f.plain(cell) : text(cell)}
+            .value=${
+              typeof cell === 'number'
+                ? f.plain(inUnit(cell, this.unitsOfRow.get(key), this.unitsShown.get(key)))
+                : text(cell)
+            }
           />`;
     return html`<div class="line">
       <label for=${key}>${label}</label>

@@ -1,52 +1,35 @@
-/** Rows to look at: each leads to its cell, with the reason beside it. */
-import { css, html, nothing } from 'lit';
+/** Rows to look at, by what is said of them: each sentence once, with the rows it is said of. */
+import { css, html, nothing, type PropertyValues } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
 import type { LookRow } from '../../workers/plan-room.js';
+import { lookGroups, type LookGroup } from '../look-groups.js';
 import { define, SessionElement } from './element.js';
-import { button, said } from './pieces.js';
+import './look-group.js';
+import { button } from './pieces.js';
 import { base } from './styles.js';
 
 const SHOWN_FIRST = 5;
-/** More are not read by anybody, and slow the page. */
-const MOST = 300;
+const SHOWN_MORE = 50;
 
 export class LookList extends SessionElement {
   static override properties = {
     ...SessionElement.properties,
     rows: { attribute: false },
-    all: { state: true },
+    looseCells: { type: Boolean, attribute: 'loose-cells' },
+    shown: { state: true },
   };
   declare rows: readonly LookRow[];
-  declare private all: boolean;
+  /** sentences quote cells of their row: those that differ in these only are the same */
+  declare looseCells: boolean;
+  declare private shown: number;
+  private groups: LookGroup[] = [];
 
   static override styles = [
     base,
     css`
-      :host {
-        container-type: inline-size;
-      }
-      li {
-        display: grid;
-        grid-template-columns: auto 1fr;
-        gap: 8px;
-        padding: 4px 0;
+      ul > li {
+        padding: 6px 0;
         border-bottom: 1px solid var(--rule);
-        align-items: start;
-        font-size: 0.8125rem;
-      }
-      /* little room for large text: the reason below the row's number */
-      @container (max-width: 17em) {
-        li {
-          grid-template-columns: minmax(0, 1fr);
-          justify-items: start;
-          gap: 4px;
-        }
-      }
-      span {
-        overflow-wrap: anywhere;
-        padding-top: 2px;
-      }
-      strong {
-        font-weight: 600;
       }
     `,
   ];
@@ -54,43 +37,47 @@ export class LookList extends SessionElement {
   constructor() {
     super();
     this.rows = [];
-    this.all = false;
+    this.looseCells = false;
+    this.shown = SHOWN_FIRST;
+  }
+
+  protected override willUpdate(changed: PropertyValues): void {
+    super.willUpdate(changed);
+    if (changed.has('rows') || changed.has('looseCells'))
+      this.groups = lookGroups(this.rows, this.looseCells);
+  }
+
+  private async showMore(): Promise<void> {
+    const before = this.shown;
+    this.shown += SHOWN_MORE;
+    await this.updateComplete;
+    const next = this.renderRoot.querySelectorAll('sb-look-group')[before];
+    if (!(next instanceof SessionElement)) return;
+    await next.updateComplete;
+    next.renderRoot.querySelector('button')?.focus();
   }
 
   protected override render() {
-    const { w, f, rows } = this;
-    const shown = rows.slice(0, this.all ? MOST : SHOWN_FIRST);
+    const { w, f, groups, session } = this;
+    const shown = groups.slice(0, this.shown);
+    const left = groups.length - shown.length;
     return html`
       <ul>
-        ${shown.map((row) => this.item(row))}
+        ${repeat(
+          shown,
+          ({ key }) => key,
+          (group) =>
+            html`<li><sb-look-group .session=${session} .group=${group}></sb-look-group></li>`,
+        )}
       </ul>
       ${
-        rows.length > shown.length && !this.all
-          ? html`<div class="buttons">
-              ${button(w.trees.showAll(f, rows.length), () => void (this.all = true), { small: true })}
+        left === 0
+          ? nothing
+          : html`<div class="buttons">
+              ${button(w.trees.showMore(f, Math.min(left, SHOWN_MORE)), () => void this.showMore(), { small: true, id: 'more' })}
             </div>`
-          : nothing
-      }
-      ${
-        this.all && rows.length > MOST
-          ? html`<p class="quiet gap">${w.trees.most(f, MOST)}</p>`
-          : nothing
       }
     `;
-  }
-
-  private item({ row, column, id, reason, unusable }: LookRow) {
-    const { w, session } = this;
-    const jump = () =>
-      void session.attempt(() => session.host.showCell(row - 1, column ?? 0, session.sheet));
-    return html`<li>
-      ${button(w.trees.row(row), jump, { small: true, name: w.trees.goTo(row, id) })}
-      <span>
-        ${id === '' ? nothing : html`<strong>${id}</strong>. `}${
-          unusable ? html`<span class="trouble">${w.trees.notPlannedRow}</span>. ` : nothing
-        }${said(session, reason.charAt(0).toUpperCase() + reason.slice(1))}
-      </span>
-    </li>`;
   }
 }
 define('sb-look-list', LookList);

@@ -73,7 +73,11 @@ export const kitWeather: Theme = {
     ['the weather has no row for {d:day}, which the season needs', 'el tiempo no tiene fila del {d}, que la temporada necesita'],
     ['{r:range}', '{r}'],
   ],
-  range: [['{q:quantity} must be from {a:num} to {b:num}{of?:ofUnit}; got {v:num}', '{q} debe ir de {a} a {b}{of}; se dio {v}']],
+  range: [
+    ['{q:quantity} must be from {a:num} to {b:num} mm/day ({c:num} in/day); got {v:num} mm ({w:num} in)', '{q} debe ir de {a} a {b} mm/día ({c} in/día); se dio {v} mm ({w} in)'],
+    ['{q:quantity} must be from {a:num} to {b:num} mm ({c:num} in); got {v:num} mm ({w:num} in)', '{q} debe ir de {a} a {b} mm ({c} in); se dio {v} mm ({w} in)'],
+    ['{q:quantity} must be from {a:num} to {b:num}{of?:ofUnit}; got {v:num}', '{q} debe ir de {a} a {b}{of}; se dio {v}'],
+  ],
   missing: [['; {d:day} is the first day missing', '; {d} es el primer día que falta']],
   stationLacks: [['TMAX', 'TMAX'], ['TMIN', 'TMIN'], ['TMAX and no TMIN', 'TMAX ni TMIN']],
   kitSays: [
@@ -83,8 +87,9 @@ export const kitWeather: Theme = {
     ['a device named {name:cell} is already listed; this second one is left out', 'ya hay un aparato llamado {name}; este segundo no se usa'],
     ['{name:cell} is left out, because {why:lacksIn}', '{name} no se usa, porque {why}'],
     ['{col:kitColumn} is {c:cell}, {why:kitWhy}; accepted is a number from {a:num} to {b:num}{u?:kitUnit}', '{col} es {c}, {why}; se acepta un número de {a} a {b}{u}'],
+    ['{col:kitColumn} is {c:cell}, {why:kitWhy}; accepted is a number from {a:num} to {b:num}{u:kitUnit} or {x:num} to {y:num}{v:kitUnit}', '{col} es {c}, {why}; se acepta un número de {a} a {b}{u} o {x} a {y}{v}'],
   ],
-  kitUnit: [[' {u:list}', ' {u}'], [' L/h per m', ' L/h por m']],
+  kitUnit: [[' {u:list}', ' {u}'], [' L/h per m', ' L/h por m'], [' gal/h per 100 ft', ' gal/h por 100 ft']],
   weatherSays: [
     ['{c:cell} is not a number; it is left out', '{c} no es un número; no se usa'],
     ['{c:cell} is not a month; accepted are 1 to 12 or the name', '{c} no es un mes; se acepta de 1 a 12 o el nombre'],
@@ -107,5 +112,5 @@ export const kitWeather: Theme = {
     ['share of rain to count on in {m:monthOf}', 'la parte de la lluvia con que contar en {m}'],
     ['share of rain to count on', 'la parte de la lluvia con que contar'],
   ],
-  ofUnit: [[' mm/day', ' mm/día'], [' {u:list}', ' {u}']],
+  ofUnit: [[' °C (-76 to 140 °F)', ' °C (-76 a 140 °F)']],
 }; // prettier-ignore

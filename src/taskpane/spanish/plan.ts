@@ -46,7 +46,7 @@ export const plan: Theme = {
     ['With any day allowed, {m:means} would leave {n:count}: ask for a variance, or for water from an exempt source', 'Con cualquier día permitido, {m} dejaría {n}: pida una excepción, o agua de un origen exento'],
     ['With one more allowed day a week, {d:weekdayOf}, {m:means} would leave {n:count}', 'Con un día permitido más por semana, el {d}, {m} dejaría {n}'],
     ['{what:instead} would leave {n:count}', '{what} dejaría {n}'],
-    ['{m:means}, or a larger one of {v:num} L, would leave {n:count}', '{m}, o una mayor de {v} L, dejaría {n}'],
+    ['{m:means}, or a larger one of {v:num} L ({g:num} gal), would leave {n:count}', '{m}, o una mayor de {v} L ({g} gal), dejaría {n}'],
     ['{name} was not tried: {why:refused}', '{name} no se probó: {why}'],
     ['Neither more days, nor another means of the kit, nor more bags would help: a means with more water is needed', 'No ayudarían ni más días, ni otro medio del equipo, ni más bolsas: hace falta un medio con más agua'],
     ['{n:count} with {m:means}, because the stock is short; {old:means} would leave {k:num}', '{n} con {m}, porque las existencias no alcanzan; {old} dejaría {k}'],

@@ -1,7 +1,7 @@
 /** Inputs of the site, in Spanish: what each is, where its default is from, what is wrong with a typed value. Unreviewed wording. */
 import type { Theme } from './match.js';
 
-const USED = 'Parte del agua almacenada que se usa antes del estrés, a 5 mm/día';
+const USED = 'Parte del agua almacenada que se usa antes del estrés, a 5 mm (0.2 in) por día';
 
 export const site: Theme = {
   source: [
@@ -32,7 +32,7 @@ export const site: Theme = {
   ],
   siteUnit: [
     [' people', ' personas'], [' crews', ' cuadrillas'], [' days', ' días'], [' per hour', ' por hora'], [' 1/day', ' 1/día'], [' 1/year', ' 1/año'],
-    [' per m³', ' por m³'], [' {u:list}', ' {u}'],
+    [' per m³', ' por m³'], [' per yd³', ' por yd³'], [' per 1000 gal', ' por 1000 gal'], [' {u:list}', ' {u}'],
   ],
   /** words of the drop-downs */
   choice: [
@@ -56,7 +56,7 @@ export const site: Theme = {
     ['Above 1 beside hot walls and in wind, below 1 in shade', 'Más de 1 junto a muros calientes y con viento, menos de 1 a la sombra'],
     ['Diameter of the irrigated root zone over canopy diameter', 'Diámetro de la zona de raíces regada entre el diámetro de copa'],
     ['Most absorbing roots are in the top foot', 'La mayoría de las raíces que absorben está en los primeros 30 cm'],
-    ['Part of the stored water used before stress, at 5 mm/day', USED],
+    ['Part of the stored water used before stress, at 5 mm (0.2 in) a day', USED],
     ['Volume of water a bark or peat ball gives up, over its volume', 'Volumen de agua que cede un cepellón de corteza o turba, entre su volumen'],
     ['Part of its available water that soil holds when roots reach it', 'Parte de su agua disponible que tiene el suelo cuando llegan las raíces'],
     ['The rest of what leaves a full ball sinks below the roots', 'El resto de lo que sale de un cepellón lleno se hunde bajo las raíces'],
@@ -104,11 +104,11 @@ export const site: Theme = {
     ['{n:num}{u?:siteUnit} is used', 'Se usa {n}{u}'],
     ['{t:clock} is used', 'Se usa {t}'],
     ['{d:day} is used', 'Se usa {d}'],
-    ['Nothing deg is used', 'No se usa ninguna'],
+    ['Nothing is used', 'No se usa ninguna'],
     ['{w:siteWord} is used', 'Se usa {w}'],
     ['The season ends ({a:day}) before it starts ({b:day}); the end is taken half a year after the start', 'La temporada acaba ({a}) antes de empezar ({b}); se toma como fin medio año después del inicio'],
     ['The season is {n:num} days long; a plan covers up to two years, so it ends on {d:day}', 'La temporada dura {n} días; un plan abarca hasta dos años, así que acaba el {d}'],
-    ['Water block 2 ends at {a:num} m³, not above block 1 ({b:num} m³); block 2 is taken without an end', 'El bloque de agua 2 acaba en {a} m³, no por encima del bloque 1 ({b} m³); el bloque 2 se toma sin fin'],
+    ['Water block 2 ends at {a:num} {u:list}, not above block 1, which ends at {b:num} {v:list}; block 2 is taken without an end', 'El bloque de agua 2 acaba en {a} {u}, no por encima del bloque 1, que acaba en {b} {v}; el bloque 2 se toma sin fin'],
   ],
   siteWord: [['{w:list}', '{w}']],
 }; // prettier-ignore

@@ -2,6 +2,7 @@
 import { css, html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { text } from '../../tables/cells.js';
+import { hourOf, hourText } from '../../tables/hours.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, progressBar, chosenIn, options } from '../parts/pieces.js';
@@ -19,6 +20,7 @@ interface Slider {
 /** Values that are the same in both systems of units, over the span somebody would try. */
 const SLIDERS: readonly Slider[] = [
   { key: 'crewHours', from: 2, to: 14, step: 0.5 },
+  { key: 'crewStart', from: 3, to: 21, step: 0.5 },
   { key: 'crews', from: 1, to: 6, step: 1 },
   { key: 'depletionNew', from: 0.1, to: 0.6, step: 0.05 },
   { key: 'depletionEstablished', from: 0.1, to: 0.7, step: 0.05 },
@@ -134,15 +136,20 @@ export class BuildTrial extends SessionElement {
   private slider({ key, from, to, step }: Slider) {
     const { f, w, session } = this;
     const trial = trialOf(session);
-    const given = trial.value(key);
-    const value = typeof given === 'number' ? given : undefined;
     const field = session.setup?.site.find((each) => each.key === key);
+    const isHour = field?.kind === 'hour';
+    const given = trial.value(key);
+    const value = isHour ? hourOf(given) : typeof given === 'number' ? given : undefined;
     const unit =
       field === undefined || field.unit === 'share' || field.kind === 'count'
         ? ''
         : w.unit(field.unit);
-    const shown = value === undefined ? w.site.notKnown : `${f.plain(value)} ${unit}`.trim();
-    const take = (e: Event): void => trial.set(key, (e.target as HTMLInputElement).valueAsNumber);
+    const said = (n: number): string => (isHour ? hourText(n) : `${f.plain(n)} ${unit}`.trim());
+    const shown = value === undefined ? w.site.notKnown : said(value);
+    const take = (e: Event): void => {
+      const moved = (e.target as HTMLInputElement).valueAsNumber;
+      trial.set(key, isHour ? hourText(moved) : moved);
+    };
     return html`<div class="value">
       <div class="line">
         <label for=${key}>${this.name(key)}</label>

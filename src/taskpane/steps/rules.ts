@@ -1,6 +1,5 @@
 /** Step 3: which rules are in use, what they say, six weeks of them, and a way to edit them on a sheet. */
 import { css, html, nothing } from 'lit';
-import { RULE_COLUMNS } from '../../engine/rules/rule-parse.js';
 import { plainLabel } from '../../tables/cells.js';
 import type { RulesReport } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
@@ -127,7 +126,7 @@ export class RulesStep extends SessionElement {
         ${r.inUse(f, r.origin(session.spoken(origin).text), sentences.length)}
       </p>
       ${example ? html`<p class="trouble gap">${r.example}</p>` : nothing} ${this.editing(report)}
-      ${problems.length === 0 ? nothing : this.problems(problems)} ${this.columns()}
+      ${problems.length === 0 ? nothing : this.problems(problems)} ${this.columns(report)}
       ${
         sentences.length === 0
           ? nothing
@@ -153,14 +152,14 @@ export class RulesStep extends SessionElement {
   }
 
   /** Said before anything fails, from what the reader itself works by. */
-  private columns() {
+  private columns({ columns }: RulesReport) {
     const { w, session } = this;
     const r = w.rules;
     return html`<details class="gap" id="columns">
       <summary>${r.columns}</summary>
       <p class="quiet">${r.columnsNote}</p>
       <dl>
-        ${RULE_COLUMNS.map(
+        ${columns.map(
           ({ name, accepted, example }) => html`
             <dt lang="en">${name}: <span class="as">${example}</span></dt>
             <dd>${r.canBe}: ${said(session, accepted)}</dd>

@@ -181,7 +181,7 @@ export class TreesStep extends SessionElement {
         look.length === 0
           ? nothing
           : html`<h3>${t.look}</h3>
-              <sb-look-list id="look" .session=${session} .rows=${look}></sb-look-list>`
+              <sb-look-list id="look" loose-cells .session=${session} .rows=${look}></sb-look-list>`
       }
       ${notes.map((note) => planner(this.session, note, 'quiet gap'))}
       <h3>${t.columnsMatched(f, others.length)}</h3>

@@ -38,7 +38,39 @@ export const cornersEn = {
       flow: 'Needed: water caught and seconds, both above 0.',
       pad: 'Needed: dry weight above 0, soaked weight above dry; a usable share above 0 to 1.',
     },
-    waiting: 'The verdict appears here.',
+    noneInKit: {
+      bag: 'Kit has no bag. Type what is printed on yours, or add it under Kit: then it is filled in here.',
+      flow: 'Kit has no hose and no tanker. The flow is measured all the same, and compared with nothing.',
+      pad: 'Kit has no pad. The water it holds is measured all the same, and compared with nothing.',
+    },
+    how: {
+      bag: {
+        title: 'How to time a bag',
+        steps: [
+          'Fill it to the top on its tree and note the time.',
+          'Come back when it is empty, or look how much is left.',
+          'Type the hours between. Holes and rated time stand on the bag or in Kit.',
+        ],
+      },
+      flow: {
+        title: 'How to measure a flow',
+        steps: [
+          'Hold the end of the hose or the nozzle into a bucket of known volume.',
+          'Count the seconds until it is full.',
+          'Type both. Pressures only where you have a gauge.',
+        ],
+      },
+      pad: {
+        title: 'How to weigh a pad',
+        steps: [
+          'Weigh it dry once, and once after a night in water.',
+          'On the round, lift it and weigh it as it lies there.',
+          'Type the weights: the verdict says whether it is due.',
+        ],
+      },
+    },
+    example: (readings: string, verdict: string) =>
+      `Invented example: ${readings}. Verdict: ${verdict}`,
     verdicts: {
       bagOk: (hours: string) => `This bag is fine: a full one drains in ${hours} h.`,
       flush: (open: string, holes: string) => `This bag needs flushing: ${holesOpen(open, holes)}.`,

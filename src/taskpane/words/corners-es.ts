@@ -45,7 +45,38 @@ export const cornersEs: CornerWords = {
       flow: 'Hace falta: agua recogida y segundos, ambos por encima de 0.',
       pad: 'Hace falta: peso seca por encima de 0, peso empapada mayor; parte utilizable por encima de 0 hasta 1.',
     },
-    waiting: 'Aquí aparece el veredicto.',
+    noneInKit: {
+      bag: 'Equipo no tiene bolsas. Escriba lo que dice la suya, o añádala en Equipo y aquí aparece sola.',
+      flow: 'Equipo no tiene mangueras ni cisterna. El caudal se mide igual, sin nada con que compararlo.',
+      pad: 'Equipo no tiene almohadillas. El agua que retiene se mide igual, sin nada con que compararla.',
+    },
+    how: {
+      bag: {
+        title: 'Cómo medir el tiempo de una bolsa',
+        steps: [
+          'Llénela hasta arriba en su árbol y anote la hora.',
+          'Vuelva cuando esté vacía, o mire cuánto queda.',
+          'Escriba las horas que pasaron. Los agujeros y el tiempo nominal están en la bolsa o en Equipo.',
+        ],
+      },
+      flow: {
+        title: 'Cómo medir un caudal',
+        steps: [
+          'Ponga la punta de la manguera o la boquilla en un cubo de volumen conocido.',
+          'Cuente los segundos hasta que esté lleno.',
+          'Escriba los dos datos. Las presiones, solo si tiene manómetro.',
+        ],
+      },
+      pad: {
+        title: 'Cómo pesar una almohadilla',
+        steps: [
+          'Pésela seca una vez, y otra tras una noche en agua.',
+          'En la ronda, levántela y pésela como está.',
+          'Escriba los pesos: el veredicto dice si le toca.',
+        ],
+      },
+    },
+    example: (readings, verdict) => `Ejemplo inventado: ${readings}. Veredicto: ${verdict}`,
     verdicts: {
       bagOk: (hours) => `Esta bolsa está bien: llena se vacía en ${hours} h.`,
       flush: (open, holes) => `Esta bolsa necesita un lavado: ${holesOpen(open, holes)}.`,

@@ -130,8 +130,13 @@ export const en = {
     row: (row: number) => `Row ${row}`,
     goTo: (row: number, id: string) => (id === '' ? `Go to row ${row}` : `Go to row ${row}, ${id}`),
     notPlannedRow: 'not planned',
-    showAll: (f: Formats, n: number) => `Show all ${f.whole(n)} rows`,
+    rowsSaying: (f: Formats, n: number) => `${counted(f, n, 'row')}:`,
+    rowsFrom: (from: number, to: number) => `Rows ${from}–${to}`,
+    rowsIn: (f: Formats, n: number) => `(${f.whole(n)})`,
+    sayingOf: (row: number) =>
+      `This is what row ${row} says. In the others only the cell or a number differs.`,
     most: (f: Formats, n: number) => `The first ${f.whole(n)} are listed.`,
+    showMore: (f: Formats, n: number) => `Show ${f.whole(n)} more`,
     emptyTitle: 'What a sheet of trees looks like',
     emptyText:
       'One row a tree, headers on top. These three columns are the least; each further one makes the plan better. Header names and units may be your own.',

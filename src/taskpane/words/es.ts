@@ -145,8 +145,13 @@ export const es: Words = {
     row: (row) => `Fila ${row}`,
     goTo: (row, id) => (id === '' ? `Ir a la fila ${row}` : `Ir a la fila ${row}, ${id}`),
     notPlannedRow: 'sin planificar',
-    showAll: (f, n) => `Mostrar las ${f.whole(n)} filas`,
+    rowsSaying: (f, n) => `${counted(f, n, 'fila', 'filas')}:`,
+    rowsFrom: (from, to) => `Filas ${from}–${to}`,
+    rowsIn: (f, n) => `(${f.whole(n)})`,
+    sayingOf: (row) =>
+      `Esto se dice de la fila ${row}. En las demás solo cambia la celda o un número.`,
     most: (f, n) => `Se muestran las primeras ${f.whole(n)}.`,
+    showMore: (f, n) => `Mostrar ${f.whole(n)} más`,
     emptyTitle: 'Cómo es una hoja de árboles',
     emptyText:
       'Una fila por árbol, encabezados arriba. Estas tres columnas son lo mínimo; cada columna más mejora el plan. Los nombres y las unidades pueden ser los suyos.',

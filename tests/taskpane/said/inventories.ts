@@ -78,6 +78,11 @@ const MORE: readonly (readonly [string, Partial<Draft>?])[] = [
   ['Note\nmany\nTree ID | Species | DBH (cm)\n1 | Fabula ficta | 30'],
   ['Tree ID | Species | DBH (cm) | Height (m)\n'],
   ['Nummer | Gattung | Art | Stammumfang\n1 | Fabula | ficta | 60\n2 | Fabula | vera | 70'],
+  // limits and distances in metric units
+  [
+    'Tree ID | DBH (cm) | Girth (cm) | Canopy (m) | Tap\n1 | | | | yes\n2 | 3000 | | | yes\n3 | 30 | 300 | 4 | 900 ft\n4 | 30 | 95 | 900 | no',
+    { units: 'SI' },
+  ],
   ['Tree ID | Species | Container\n1 | Fabula ficta | 15 gal\n2 | Fabula ficta | 5 gal'],
 ];
 const DATES: Cell[][] = [
@@ -93,7 +98,7 @@ export const inventories: readonly (readonly [Grid, Draft])[] = [
 
 const sentencesOf = ({ columns, look, notes }: SheetReading): string[] => [
   ...columns.flatMap(({ doubt }) => (doubt === '' ? [] : doubt)),
-  ...look.map(({ reason }) => reason),
+  ...look.flatMap(({ reasons }) => reasons.map(({ sentence }) => sentence)),
   ...notes,
 ];
 

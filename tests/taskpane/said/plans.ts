@@ -95,7 +95,7 @@ const PLANS: readonly (readonly [Grid, Partial<Draft>, Partial<PlanAsk>?])[] = [
 
 const saidBy = ({ lost, remarks, problems, means, idle, over }: PlanSummary): string[] => [
   ...(over?.says === undefined ? [] : [over.says]),
-  ...lost.map(({ reason }) => reason),
+  ...lost.flatMap(({ reasons }) => reasons.map(({ sentence }) => sentence)),
   ...remarks,
   ...problems,
   ...means.map((each) => each.means),

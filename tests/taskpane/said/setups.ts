@@ -19,7 +19,9 @@ const SITES: readonly Partial<Draft>[] = [
   { site: typed(-1e12), units: 'SI' },
   { site: { seasonFrom: '2027-09-01', seasonTo: '2027-04-01' } },
   { site: { seasonFrom: '2027-09-01', seasonTo: '2031-04-01' } },
+  { site: typed('what'), units: 'SI' },
   { site: { block1UpTo: 500, block2UpTo: 400 } },
+  { site: { block1UpTo: 500, block2UpTo: 400 }, units: 'SI' },
 ];
 
 const KIT = `
@@ -37,7 +39,16 @@ Odd bag | bag | | lots | | | | -5 | -1 | no |
 Kilo bag | bag | | 20 kg | | | | 5 | 1 | no |
 Huge | bag | | 20 | 5000000 | 9000000 | 999999999 | 5 | 1 | no |
 `;
-const KITS: readonly string[] = [KIT, 'no\nkit', 'Device | Family\nx | balloon'];
+/** The same faults where the header says the unit. */
+const KIT_US = KIT.replace(
+  '| Volume | Rate | Length | Flow',
+  '| Volume (gal) | Rate (gal/h per 100 ft) | Length (ft) | Flow (gpm)',
+);
+const KIT_SI = KIT.replace(
+  '| Volume | Rate | Length | Flow',
+  '| Volume (L) | Rate (L/h per m) | Length (m) | Flow (L/min)',
+);
+const KITS: readonly string[] = [KIT, KIT_US, KIT_SI, 'no\nkit', 'Device | Family\nx | balloon'];
 
 const WEATHERS: readonly string[] = [
   'no | weather\n1 | 2',
