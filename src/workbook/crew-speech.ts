@@ -36,6 +36,12 @@ export class CrewSpeech {
 
   toDo = (family: Family): string => TO_DO[family][this.language];
 
+  /** `Fill the tank`, and how often where it is more than once */
+  fill = (loads: number): string =>
+    [this.word('fillTank'), loads > 1 ? this.count(loads, 'tankLoad', 'tankLoads') : '']
+      .filter(Boolean)
+      .join(' · ');
+
   /** `8 Jul` */
   shortDay(day: Day): string {
     const { month, date } = civil(day);

@@ -44,6 +44,8 @@ export const CREW_WORDS = {
   sites: words('sites', 'lugares'),
   tankLoad: words('tank load', 'carga de cuba'),
   tankLoads: words('tank loads', 'cargas de cuba'),
+  waterPoint: words('Water point', 'Toma de agua'),
+  fillTank: words('Fill the tank', 'Llene la cuba'),
   water: words('Water', 'Agua'),
   waterFrom: words('Water from', 'Agua de'),
   hours: words('Hours to water', 'Horas de riego'),
