@@ -86,10 +86,8 @@ function facts(ctx: Context, round: Round, say: CrewSpeech): Content {
   const loads =
     round.tankLoads > 0 ? `, ${say.count(round.tankLoads, 'tankLoad', 'tankLoads')}` : '';
   const law = say.lawByMeans(round.stops);
-  const warnings = [
-    ...(round.overload ? [`▲ ${say.word(round.overOpen ? 'overOpenTell' : 'overloadTell')}`] : []),
-    ...(round.common.length === 0 ? [`▲ ${say.word('apart')}`] : []),
-  ];
+  const apart = round.common.length === 0 ? `▲ ${say.word('apart')}` : '';
+  const warnings = [say.tooMuch(round), apart].filter(Boolean);
   return {
     stack: [
       {

@@ -34,8 +34,7 @@ function roundLine(ctx: Context, round: Round, say: CrewSpeech): string {
     spell(round.hours),
     round.tankLoads > 0 ? say.count(round.tankLoads, 'tankLoad', 'tankLoads') : '',
   ].filter(Boolean);
-  const over = say.word(round.overOpen ? 'overOpen' : 'overload');
-  return `${parts.join(' · ')}${round.overload ? ` · ▲ ${over}` : ''}`;
+  return parts.join(' · ');
 }
 
 /** Sources of water of the day, and the hours of each means within the crew's day. */
@@ -49,7 +48,8 @@ interface Line {
   filling?: Omit<TankFilling, 'before'>;
   number: number;
   heading?: string;
-  overload?: boolean;
+  /** the heading is a warning: it stands in a frame */
+  warns?: boolean;
   /** last line of its round */
   last: boolean;
   joined?: { rows: number; trees: number; litres: number; minutes: number };
@@ -104,11 +104,13 @@ function crewLines(ctx: Context, rounds: readonly Round[], say: CrewSpeech): Lin
   const out: Line[] = [];
   for (const round of rounds) {
     const { day, stops } = round;
-    const about = { day, overload: round.overload, number: 0, last: false };
+    const about = { day, number: 0, last: false };
     out.push({ ...about, heading: roundLine(ctx, round, say) });
+    const warning = say.tooMuch(round);
+    if (warning !== '') out.push({ ...about, heading: warning, warns: true });
     const hours = [sourceLine(round, say), say.lawByMeans(stops)].filter((text) => text !== '');
     for (const heading of hours.flatMap((text) => lines(text, LINE)))
-      out.push({ ...about, overload: false, heading });
+      out.push({ ...about, heading });
     if (ctx.joined === 'by day')
       out.push(...joinFillings(day, stops), ...joinTasks(day, stops, 1, say));
     else
@@ -193,9 +195,8 @@ export function crewSheet(
   const place = draft.table(word('sheetName'), columns, all.length, (i): ModelCell[] => {
     const line = all[i]!;
     if (line.heading !== undefined) {
-      const style = line.overload ? 'look' : 'heading';
-      const first = cell(line.heading, style);
-      return [first, ...columns.slice(1).map(() => cell(null, 'heading'))];
+      const style = line.warns ? 'frame' : 'heading';
+      return [cell(line.heading, style), ...columns.slice(1).map(() => cell(null, style))];
     }
     if (line.filling) {
       const { loads, minutes } = line.filling;
