@@ -25,6 +25,8 @@ const LIVE_HEADER = { ...HEADER, bg: { rgb: INK.water }, cl: { rgb: INK.paper } 
 const live = (pattern: string) => ({ cl: { rgb: INK.water }, ht: ALIGN_RIGHT, n: { pattern } });
 const CHARACTER_PX = 7.5;
 const PADDING_PX = 18;
+/** A browser without the grid's face takes one that may be this much wider [-]. */
+const OTHER_FACE = 1.25;
 /** Widths of the inventory's columns [px]; a single word of a header may take more. */
 const OWN_WIDTHS = { least: 56, most: 170, word: 280 };
 
@@ -165,7 +167,8 @@ export function deskSheets(
   const widths = Array.from({ length: width + made }, (_, c) => {
     if (c >= width) return 128;
     const longest = Math.max(...cells.slice(0, 200).map((row) => String(row[c] ?? '').length));
-    const header = widestWord(String(cells[headerRow]?.[c] ?? ''), GRID_TYPE, true) + PADDING_PX;
+    const word = widestWord(String(cells[headerRow]?.[c] ?? ''), GRID_TYPE, true);
+    const header = word * OTHER_FACE + PADDING_PX;
     const content = Math.min(OWN_WIDTHS.most, longest * CHARACTER_PX + PADDING_PX);
     return Math.ceil(Math.max(OWN_WIDTHS.least, Math.min(OWN_WIDTHS.word, header), content));
   });
