@@ -3,6 +3,8 @@ import type { ICellData } from '@univerjs/presets';
 import { isBlank, type Cell, type Grid } from '../tables/cells.js';
 import type { MatchedColumn } from '../workers/plan-room.js';
 import { letter } from '../workbook/model.js';
+import { widestWord } from '../workbook/writers/type-width.js';
+import { GRID_TYPE } from './grid-looks.js';
 import type { DeskSheet } from './open-data.js';
 
 const INK = {
@@ -22,6 +24,11 @@ const HEADER = { bl: 1, bg: { rgb: INK.mist }, cl: { rgb: INK.bark }, tb: WRAP, 
 const LIVE_HEADER = { ...HEADER, bg: { rgb: INK.water }, cl: { rgb: INK.paper } };
 const live = (pattern: string) => ({ cl: { rgb: INK.water }, ht: ALIGN_RIGHT, n: { pattern } });
 const CHARACTER_PX = 7.5;
+const PADDING_PX = 18;
+/** A browser without the grid's face takes one that may be this much wider [-]. */
+const OTHER_FACE = 1.25;
+/** Widths of the inventory's columns [px]; a single word of a header may take more. */
+const OWN_WIDTHS = { least: 56, most: 170, word: 280 };
 
 /** The inputs of the live columns: name, value, unit, where from. Demo figures, to be changed. */
 const INPUTS = [
@@ -160,7 +167,10 @@ export function deskSheets(
   const widths = Array.from({ length: width + made }, (_, c) => {
     if (c >= width) return 128;
     const longest = Math.max(...cells.slice(0, 200).map((row) => String(row[c] ?? '').length));
-    return Math.round(Math.min(170, Math.max(56, longest * CHARACTER_PX + 18)));
+    const word = widestWord(String(cells[headerRow]?.[c] ?? ''), GRID_TYPE, true);
+    const header = word * OTHER_FACE + PADDING_PX;
+    const content = Math.min(OWN_WIDTHS.most, longest * CHARACTER_PX + PADDING_PX);
+    return Math.ceil(Math.max(OWN_WIDTHS.least, Math.min(OWN_WIDTHS.word, header), content));
   });
   const sheet: DeskSheet = {
     name,
@@ -256,7 +266,7 @@ export function plainSheet(name: string, { cells, dateCells }: Grid): DeskSheet 
   const widths = Array.from({ length: width }, (_, c) => {
     const longest = Math.max(0, ...cells.map((row) => String(row[c] ?? '').length));
     return Math.round(
-      Math.min(RULE_WIDTHS.most, Math.max(RULE_WIDTHS.least, longest * CHARACTER_PX + 18)),
+      Math.min(RULE_WIDTHS.most, Math.max(RULE_WIDTHS.least, longest * CHARACTER_PX + PADDING_PX)),
     );
   });
   return {

@@ -4,7 +4,7 @@ import type { Day } from '../engine/dates.js';
 import type { Rasterise } from '../workbook/model.js';
 import type { Settings } from '../workbook/settings.js';
 import { writeLaidOut } from '../workbook/writers/file.js';
-import type { LaidSheet } from '../workbook/writers/laid-out.js';
+import { UPRIGHT, type LaidSheet } from '../workbook/writers/laid-out.js';
 import { pageSet } from '../workbook/writers/page.js';
 import { DIGIT_PIXELS } from '../workbook/writers/row-heights.js';
 import { GRID_TYPE } from './grid-looks.js';
@@ -50,6 +50,7 @@ function ownSheet(
     columns: each.length,
     cells,
     bodySize: GRID_TYPE,
+    upright: UPRIGHT,
     widths: each.map((i) =>
       Math.max(1, ((columnData[i]?.w ?? defaultColumnWidth) - COLUMN_PADDING) / DIGIT_PIXELS),
     ),

@@ -16,7 +16,7 @@ import {
   type Language,
   type Water,
 } from './crew-words.js';
-import { hoursToDo } from './exports/rounds.js';
+import { hoursToDo, type Round } from './exports/rounds.js';
 
 /** `4 h 40 min` */
 export function spell(hours: number): string {
@@ -24,6 +24,9 @@ export function spell(hours: number): string {
   const [h, min] = [Math.floor(minutes / 60), minutes % 60];
   return h === 0 ? `${min} min` : min === 0 ? `${h} h` : `${h} h ${min} min`;
 }
+
+/** A round with more work than hours, and whether it is the open ones that are too short. */
+type Overload = Pick<Round, 'overload' | 'overOpen'>;
 
 type HoursOf = (watering: Watering) => string;
 
@@ -35,6 +38,12 @@ export class CrewSpeech {
   word = (key: CrewWord): string => CREW_WORDS[key][this.language];
 
   toDo = (family: Family): string => TO_DO[family][this.language];
+
+  /** `Fill the tank`, and how often where it is more than once */
+  fill = (loads: number): string =>
+    [this.word('fillTank'), loads > 1 ? this.count(loads, 'tankLoad', 'tankLoads') : '']
+      .filter(Boolean)
+      .join(' · ');
 
   /** `8 Jul` */
   shortDay(day: Day): string {
@@ -55,6 +64,11 @@ export class CrewSpeech {
   /** `crew 1 of 2`; nothing where there is one */
   whichCrew(crew: number, crews: number): string {
     return crews > 1 ? `${this.word('crew')} ${crew} ${this.word('of')} ${crews}` : '';
+  }
+
+  /** That a round is more than its crew can do, and what then; nothing where it is not. */
+  tooMuch({ overload, overOpen }: Overload): string {
+    return overload ? `▲ ${this.word(overOpen ? 'overOpenTell' : 'overloadTell')}` : '';
   }
 
   /** `start 06:00` */

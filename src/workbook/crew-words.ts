@@ -44,6 +44,8 @@ export const CREW_WORDS = {
   sites: words('sites', 'lugares'),
   tankLoad: words('tank load', 'carga de cuba'),
   tankLoads: words('tank loads', 'cargas de cuba'),
+  waterPoint: words('Water point', 'Toma de agua'),
+  fillTank: words('Fill the tank', 'Llene la cuba'),
   water: words('Water', 'Agua'),
   waterFrom: words('Water from', 'Agua de'),
   hours: words('Hours to water', 'Horas de riego'),
@@ -51,14 +53,9 @@ export const CREW_WORDS = {
   startsAt: words('start', 'inicio'),
   anyHour: words('any hour', 'cualquier hora'),
   noHour: words('none', 'ninguna'),
-  overload: words('MORE HOURS THAN THE CREW HAS', 'MÁS HORAS DE LAS QUE TIENE LA CUADRILLA'),
   overloadTell: words(
     'More hours than the crew has: tell the office before you start.',
     'Más horas de las que tiene la cuadrilla: avise a la oficina antes de empezar.',
-  ),
-  overOpen: words(
-    'MORE WORK THAN THE OPEN HOURS HOLD',
-    'MÁS TRABAJO DEL QUE CABE EN LAS HORAS PERMITIDAS',
   ),
   overOpenTell: words(
     'More work than the open hours hold: tell the office before you start.',

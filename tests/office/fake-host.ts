@@ -47,6 +47,7 @@ export interface FakeCell {
   font: { name: string; size: number; color: string; bold: boolean; italic: boolean };
   fill: string;
   align: string;
+  vertical: string;
   indent: number;
   wrap: boolean;
   border: Record<
@@ -192,6 +193,7 @@ export class FakeHost {
       },
       fill: look('fill.color', ''),
       align: look('align', 'General'),
+      vertical: look('vertical', 'Bottom'),
       indent: look('indent', 0),
       wrap: look('wrap', false),
       border: {

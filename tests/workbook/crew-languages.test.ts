@@ -152,12 +152,40 @@ describe('crew sheets in two languages', () => {
   it('leave a drawn box to tick and a drawn field for the reading at every tree', () => {
     const t = tableOf(sheetOf(job.model, 'Crew'));
     const [box, reading] = ['box', 'reading'].map((key) => t.columns.findIndex((c) => c.key === key)); // prettier-ignore
-    const work = t.rows.filter((row) => typeof rich(row[7]!).value === 'number');
+    const waters = ([, , , , , , volume]: (typeof t.rows)[number]) =>
+      typeof rich(volume!).value === 'number';
+    const work = t.rows.filter(waters);
     expect(work.length).toBeGreaterThan(100);
     for (const row of work)
       for (const at of [box!, reading!])
         expect(row[at]).toMatchObject({ value: null, style: 'field' });
   });
+
+  it('say when the tank is filled, in a line without box and gallons before the trees it is for', () => {
+    for (const [name, language] of [['Crew', 'en'], ['Cuadrilla', 'es']] as const) {
+      const t = tableOf(sheetOf(job.model, name));
+      const at = (key: string): number => t.columns.findIndex((c) => c.key === key);
+      const value = (row: TableBlock['rows'][number] | undefined, key: string) => rich(row?.[at(key)] ?? null).value;
+      const fills = t.rows.flatMap((row, i) => (String(value(row, 'what')).startsWith(CREW_WORDS.fillTank[language]) ? [i] : []));
+      const loads = (i: number): number => Number(/(\d+) /.exec(String(value(t.rows[i], 'what')))?.[1] ?? 1);
+      expect(fills.reduce((sum, i) => sum + loads(i), 0)).toBe(job.plan.crewDays.reduce((sum, d) => sum + d.tankLoads, 0));
+      expect(fills.length).toBeGreaterThan(50);
+      for (const i of fills) {
+        const row = t.rows[i];
+        expect(['each', 'volume', 'trees'].map((key) => value(row, key))).toEqual([null, null, null]);
+        expect(rich(row![at('box')]!).style).toBe('text');
+        expect(value(row, 'where')).toBe(CREW_WORDS.waterPoint[language]);
+        expect(value(row, 'minutes')).toBe(loads(i) * job.plan.site.tankRefillMinutes);
+        // what follows is watered from the truck
+        expect(String(value(t.rows[i + 1], 'what'))).toMatch(/500 gal truck|15 gal bag/);
+      }
+      // minutes of the page and its drive are its hours
+      const minutes = t.rows.reduce((sum, row) => sum + Number(value(row, 'minutes') ?? 0), 0);
+      const driven = job.plan.crewDays.flatMap((d) => d.rounds!).reduce((sum, r) => sum + r.driveMinutes, 0);
+      const hours = job.plan.crewDays.reduce((sum, d) => sum + d.hours, 0);
+      expect((minutes + driven) / 60).toBeCloseTo(hours, 6);
+    }
+  }); // prettier-ignore
 
   it('give every crew of a day a page of its own that names it', async () => {
     const { crewDays } = job.plan;

@@ -23,11 +23,16 @@ interface Seen {
   color: string;
   fill: string;
   align: string;
+  upright: string;
   wrap: boolean;
 }
 type Grid = (sheet: string, row: number, column: number) => Seen;
 
 const upper = (color: string | undefined): string => (color ?? '').replace('#', '').slice(-6).toUpperCase(); // prettier-ignore
+
+/** Files and the spreadsheet program call the middle of a row its center. */
+const upright = (vertical: string | undefined): string =>
+  vertical?.toLowerCase() === 'center' ? 'middle' : (vertical?.toLowerCase() ?? '');
 
 /** As laid out: what the three are held against, and which cells there are. */
 function asLaid(laid: LaidSheet, row: number, column: number): Seen | undefined {
@@ -46,6 +51,7 @@ function asLaid(laid: LaidSheet, row: number, column: number): Seen | undefined 
     color: upper(look.color),
     fill: upper(look.ground),
     align: cell.align ?? '',
+    upright: laid.upright,
     wrap: cell.wrap,
   };
 }
@@ -68,6 +74,7 @@ async function fileGrid(model: WorkbookModel): Promise<Grid> {
       color: upper(style?.font?.color?.rgb),
       fill: upper(fill),
       align: style?.alignment?.horizontal ?? '',
+      upright: upright(style?.alignment?.vertical),
       wrap: style?.alignment?.wrapText ?? false,
     };
   };
@@ -95,6 +102,7 @@ function deskGrid(laid: readonly LaidSheet[]): Grid {
       color: upper(style.cl?.rgb ?? undefined),
       fill: upper(style.bg?.rgb ?? undefined),
       align: SIDES[style.ht ?? 0] ?? '?',
+      upright: ['', 'top', 'middle', 'bottom'][style.vt ?? 0] ?? '?',
       wrap: style.tb === 3,
     };
   };
@@ -119,6 +127,7 @@ async function officeGrid(model: WorkbookModel): Promise<Grid> {
       color: upper(cell.font.color),
       fill: upper(cell.fill),
       align: cell.align === 'General' ? '' : cell.align.toLowerCase(),
+      upright: upright(cell.vertical),
       wrap: cell.wrap,
     };
   };

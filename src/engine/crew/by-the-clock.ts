@@ -3,6 +3,7 @@ import type { Terms } from './rounds.js';
 import { hoursOf, kindsOf, legBetween, type TimedStop, type Windows } from './round-hours.js';
 import { lengthOf } from './shift.js';
 import { legMetres } from './stop-order.js';
+import { Tank } from './tank.js';
 
 /**
  * Minutes by which a round, worked in this order from the start of the crew's day, keeps neither its hours nor the end of
@@ -10,7 +11,8 @@ import { legMetres } from './stop-order.js';
  */
 export function lateness(stops: readonly TimedStop[], terms: Terms): number {
   const { shift, crewMinutes, refillMinutes } = terms;
-  let [now, late, water, filled] = [shift.start, 0, 0, 0];
+  let [now, late] = [shift.start, 0];
+  const tank = new Tank(terms);
   let before: TimedStop | undefined;
   for (const stop of stops) {
     now += before
@@ -18,10 +20,7 @@ export function lateness(stops: readonly TimedStop[], terms: Terms): number {
       : terms.legMinutes(legMetres(terms.yard, stop.place));
     before = stop;
     for (const job of stop.jobs) {
-      water += job.trucked;
-      const loads = terms.loads(water);
-      now += (loads - filled) * refillMinutes;
-      filled = loads;
+      now += tank.before(job.trucked) * refillMinutes;
       const done = workFrom(now, job.minutes, hoursOf(job, terms));
       late += done.over;
       now = done.end;

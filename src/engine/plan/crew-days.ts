@@ -1,5 +1,6 @@
 /** Who goes where on which day: waterings that need a person, joined per site and day. */
-import { roundsOf, termsOf, type DayWork } from '../crew/rounds.js';
+import { roundsOf, termsOf, type DayWork, type Terms } from '../crew/rounds.js';
+import { fillingsOf } from '../crew/tank.js';
 import { byDay, crewJobs, type TaskJob } from '../crew/tasks.js';
 import { hoursText } from '../rules/rule-words.js';
 import type { CrewDay, CrewRound, CrewStop, Device, Site, TreePlan } from './model.js';
@@ -13,13 +14,14 @@ import type { CrewDay, CrewRound, CrewStop, Device, Site, TreePlan } from './mod
  */
 export function crewDays(trees: TreePlan[], site: Site, kit: Device[]): CrewDay[] {
   const terms = termsOf(site, kit);
-  return byDay(crewJobs(trees, kit)).map(([day, jobs]) => dayOf(day, roundsOf(jobs, terms)));
+  return byDay(crewJobs(trees, kit)).map(([day, jobs]) => dayOf(day, roundsOf(jobs, terms), terms));
 }
 
 const total = <T>(items: readonly T[], value: (item: T) => number): number =>
   items.reduce((sum, item) => sum + value(item), 0);
 
-function dayOf(day: number, { rounds, over, note }: DayWork<TaskJob>): CrewDay {
+function dayOf(day: number, { rounds, over, note }: DayWork<TaskJob>, terms: Terms): CrewDay {
+  const fillings = rounds.map((round) => fillingsOf(round.stops, terms));
   const stops = rounds.flatMap((round, r) =>
     round.stops.map((stop, s): CrewStop => ({
       site: stop.site,
@@ -31,6 +33,7 @@ function dayOf(day: number, { rounds, over, note }: DayWork<TaskJob>): CrewDay {
       order: s + 1,
       legMinutes: stop.legMinutes,
       placing: stop.placing,
+      ...(fillings[r]![s]!.length > 0 && { fillings: fillings[r]![s]! }),
     })),
   );
   return {

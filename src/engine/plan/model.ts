@@ -262,6 +262,15 @@ export interface CrewTask {
   minutes: number;
 }
 
+/** The truck's tank is filled, at a place of water the plan does not know. */
+export interface TankFilling {
+  /** index of the stop's task that it comes before */
+  before: number;
+  loads: number;
+  /** with the drive to water and back [min] */
+  minutes: number;
+}
+
 export interface CrewStop {
   site: string;
   address: string;
@@ -276,6 +285,8 @@ export interface CrewStop {
   legMinutes?: number;
   /** how it came by its turn */
   placing?: 'by coordinates' | 'beside its street' | 'by address';
+  /** when the tank is filled before or between its tasks; none where it need not be */
+  fillings?: TankFilling[];
 }
 
 /** One crew's round of a day. */

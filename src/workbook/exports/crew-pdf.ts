@@ -5,7 +5,7 @@
  */
 import type { Content, ContentSection, TableCell } from 'pdfmake/interfaces.js';
 import { isoDate, type Day } from '../../engine/dates.js';
-import type { CrewStop, CrewTask, Site } from '../../engine/plan/model.js';
+import type { CrewStop, CrewTask, Site, TankFilling } from '../../engine/plan/model.js';
 import { Problem } from '../../engine/problems.js';
 import { CrewSpeech, spell } from '../crew-speech.js';
 import { languagesOf, UNREAD_SENTENCES } from '../crew-words.js';
@@ -86,10 +86,8 @@ function facts(ctx: Context, round: Round, say: CrewSpeech): Content {
   const loads =
     round.tankLoads > 0 ? `, ${say.count(round.tankLoads, 'tankLoad', 'tankLoads')}` : '';
   const law = say.lawByMeans(round.stops);
-  const warnings = [
-    ...(round.overload ? [`▲ ${say.word(round.overOpen ? 'overOpenTell' : 'overloadTell')}`] : []),
-    ...(round.common.length === 0 ? [`▲ ${say.word('apart')}`] : []),
-  ];
+  const apart = round.common.length === 0 ? `▲ ${say.word('apart')}` : '';
+  const warnings = [say.tooMuch(round), apart].filter(Boolean);
   return {
     stack: [
       {
@@ -153,6 +151,24 @@ function line(ctx: Context, task: CrewTask, stop: CrewStop, say: CrewSpeech): Ta
   ];
 } // prettier-ignore
 
+/** The tank is filled: no box and no number, for it is no stop at trees. */
+const filling = ({ loads, minutes }: TankFilling, say: CrewSpeech) => ({
+  text: [
+    { text: say.fill(loads), bold: true },
+    `  ·  ${say.word('waterPoint')}  ·  ${spell(minutes / 60)}`,
+  ],
+});
+
+const fillingsBefore = ({ fillings = [] }: CrewStop, task: number): TankFilling[] =>
+  fillings.filter(({ before }) => before === task);
+
+/** What is filled before a stop stands above it. */
+const filledFirst = (stop: CrewStop, say: CrewSpeech): Content[] =>
+  fillingsBefore(stop, 0).map((each) => ({
+    ...filling(each, say),
+    margin: [5, 2, 0, 2],
+  }));
+
 const STOP_LINES = {
   hLineWidth: (i: number) => (i === 0 ? 2.5 : i === 1 ? 1 : 0.75),
   vLineWidth: (i: number) => (i === 0 || i >= 4 ? 1 : 0),
@@ -195,7 +211,10 @@ function stopTable(
       { text: where.filter(Boolean).join('  ·  ') },
     ],
   };
-  return {
+  const across = (each: TankFilling): TableCell[] => [
+    { colSpan: 5, ...filling(each, say) }, {}, {}, {}, {},
+  ];
+  const table: Content = {
     table: {
       widths: fixedWidths(WIDTHS, PAPER_WIDTH[paperOf(ctx)] - 2 * MARGIN, BESIDE),
       headerRows: 1,
@@ -203,13 +222,18 @@ function stopTable(
       dontBreakRows: true,
       body: [
         [head, {}, {}, {}, { text: say.word('reading'), margin: [0, 18, 0, 0] }],
-        ...stop.tasks.map((task) => line(ctx, task, stop, say)),
+        ...stop.tasks.flatMap((task, t) => [
+          ...(t > 0 ? fillingsBefore(stop, t).map(across) : []),
+          line(ctx, task, stop, say),
+        ]),
       ],
     },
     layout: STOP_LINES,
     unbreakable: stop.tasks.length <= TOGETHER,
     margin: [0, 0, 0, 4],
   };
+  const before = filledFirst(stop, say);
+  return before.length === 0 ? table : { stack: [...before, table], unbreakable: stop.tasks.length <= TOGETHER };
 } // prettier-ignore
 
 /** Who did it and when, at the end of a round. */

@@ -10,7 +10,7 @@ import ical, { ICalEventStatus } from 'ical-generator';
 import { inShift, shiftOf } from '../../engine/crew/shift.js';
 import { civil, dayOf, type Day } from '../../engine/dates.js';
 import { Problem } from '../../engine/problems.js';
-import type { CrewStop } from '../../engine/plan/model.js';
+import type { CrewStop, TankFilling } from '../../engine/plan/model.js';
 import type { RuleWindow } from '../../engine/rules/rule-types.js';
 import type { Context } from '../sheets/context.js';
 import { spell } from '../sheets/crew.js';
@@ -83,6 +83,16 @@ function description(ctx: Context, round: Round): string {
     const devices = [...new Set(stop.tasks.map((t) => t.watering.device))].join(', ');
     return `${i + 1}. ${short(placeOf(stop).join(', '), 120)}: ${count(treesAt(stop), 'tree')}, ${amount(stop.litres)}, ${spell(stop.minutes / 60)}, ${short(devices, 80)}${hours}`;
   };
+  const filled = ({ loads, minutes }: TankFilling, when: string): string =>
+    `   ${when}: ${english.fill(loads)}, ${english.word('waterPoint').toLowerCase()}, ${spell(minutes / 60)}`;
+  const withFillings = (stop: CrewStop, i: number): string[] => {
+    const { fillings = [] } = stop;
+    return [
+      ...fillings.filter(({ before }) => before === 0).map((each) => filled(each, `before ${i + 1}`)),
+      line(stop, i),
+      ...fillings.filter(({ before }) => before > 0).map((each) => filled(each, `within ${i + 1}`)),
+    ];
+  };
   const left = round.stops.length - MOST_STOPS;
   const law = english.lawByMeans(round.stops);
   return [
@@ -91,7 +101,7 @@ function description(ctx: Context, round: Round): string {
     ...(law === '' ? [] : [law]),
     ...(round.overload ? [round.overOpen ? '▲ More work than the open hours hold.' : '▲ More hours than the crew has.'] : []),
     '',
-    ...round.stops.slice(0, MOST_STOPS).map(line),
+    ...round.stops.slice(0, MOST_STOPS).flatMap(withFillings),
     ...(left > 0 ? [`… and ${count(left, 'stop')} more on the crew sheet`] : []),
     '',
     'A planning aid: local code and licensed practice decide.',

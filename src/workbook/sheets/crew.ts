@@ -1,6 +1,6 @@
 /** Crew: pages to print, a new page each crew and day, for sunlight and wet hands. */
 import type { Day } from '../../engine/dates.js';
-import type { CrewStop, CrewTask } from '../../engine/plan/model.js';
+import type { CrewStop, CrewTask, TankFilling } from '../../engine/plan/model.js';
 import {
   cell,
   lines,
@@ -34,8 +34,7 @@ function roundLine(ctx: Context, round: Round, say: CrewSpeech): string {
     spell(round.hours),
     round.tankLoads > 0 ? say.count(round.tankLoads, 'tankLoad', 'tankLoads') : '',
   ].filter(Boolean);
-  const over = say.word(round.overOpen ? 'overOpen' : 'overload');
-  return `${parts.join(' · ')}${round.overload ? ` · ▲ ${over}` : ''}`;
+  return parts.join(' · ');
 }
 
 /** Sources of water of the day, and the hours of each means within the crew's day. */
@@ -46,9 +45,11 @@ interface Line {
   day: Day;
   task?: CrewTask;
   stop?: CrewStop;
+  filling?: Omit<TankFilling, 'before'>;
   number: number;
   heading?: string;
-  overload?: boolean;
+  /** the heading is a warning: it stands in a frame */
+  warns?: boolean;
   /** last line of its round */
   last: boolean;
   joined?: { rows: number; trees: number; litres: number; minutes: number };
@@ -80,21 +81,43 @@ function joinTasks(day: Day, stops: readonly CrewStop[], number: number, say: Cr
   return [...groups.values()];
 }
 
+/** The tank filled as often as several times together; nothing for none. */
+function joinFillings(day: Day, stops: readonly CrewStop[]): Line[] {
+  const all = stops.flatMap(({ fillings = [] }) => fillings);
+  if (all.length === 0) return [];
+  const add = (pick: (filling: TankFilling) => number): number =>
+    all.reduce((sum, filling) => sum + pick(filling), 0);
+  const filling = { loads: add(({ loads }) => loads), minutes: add(({ minutes }) => minutes) };
+  return [{ day, filling, number: 0, last: false }];
+}
+
+/** Tasks of a stop, each after the fillings of the tank it waits for. */
+const stopLines = (day: Day, stop: CrewStop, number: number): Line[] =>
+  stop.tasks.flatMap((task, t): Line[] => [
+    ...(stop.fillings ?? [])
+      .filter(({ before }) => before === t)
+      .map((filling): Line => ({ day, filling, number: 0, last: false })),
+    { day, task, stop, number, last: false },
+  ]);
+
 function crewLines(ctx: Context, rounds: readonly Round[], say: CrewSpeech): Line[] {
   const out: Line[] = [];
   for (const round of rounds) {
     const { day, stops } = round;
-    const about = { day, overload: round.overload, number: 0, last: false };
+    const about = { day, number: 0, last: false };
     out.push({ ...about, heading: roundLine(ctx, round, say) });
+    const warning = say.tooMuch(round);
+    if (warning !== '') out.push({ ...about, heading: warning, warns: true });
     const hours = [sourceLine(round, say), say.lawByMeans(stops)].filter((text) => text !== '');
     for (const heading of hours.flatMap((text) => lines(text, LINE)))
-      out.push({ ...about, overload: false, heading });
-    if (ctx.joined === 'by day') out.push(...joinTasks(day, stops, 1, say));
+      out.push({ ...about, heading });
+    if (ctx.joined === 'by day')
+      out.push(...joinFillings(day, stops), ...joinTasks(day, stops, 1, say));
     else
       stops.forEach((stop, s) => {
-        if (ctx.joined === 'by site') out.push(...joinTasks(day, [stop], s + 1, say));
-        else
-          for (const task of stop.tasks) out.push({ day, task, stop, number: s + 1, last: false });
+        if (ctx.joined === 'by site')
+          out.push(...joinFillings(day, [stop]), ...joinTasks(day, [stop], s + 1, say));
+        else out.push(...stopLines(day, stop, s + 1));
       });
     out[out.length - 1]!.last = true;
   }
@@ -172,9 +195,24 @@ export function crewSheet(
   const place = draft.table(word('sheetName'), columns, all.length, (i): ModelCell[] => {
     const line = all[i]!;
     if (line.heading !== undefined) {
-      const style = line.overload ? 'look' : 'heading';
-      const first = cell(line.heading, style);
-      return [first, ...columns.slice(1).map(() => cell(null, 'heading'))];
+      const style = line.warns ? 'frame' : 'heading';
+      return [cell(line.heading, style), ...columns.slice(1).map(() => cell(null, style))];
+    }
+    if (line.filling) {
+      const { loads, minutes } = line.filling;
+      // no box and no gallons: it is no stop at trees, and what is summed or logged is theirs
+      const blank = cell(null, 'text');
+      return [
+        blank,
+        say.shortDay(line.day),
+        word('waterPoint'),
+        null,
+        say.fill(loads),
+        null,
+        null,
+        minutes,
+        blank,
+      ];
     }
     const { tree, watering, litres, minutes } = line.task!;
     const j = line.joined;

@@ -2,7 +2,7 @@
 import type { ICellData, IStyleData, IWorksheetData } from '@univerjs/presets';
 import { FORMATS } from '../model.js';
 import { FACE, INK } from './ink.js';
-import type { Align, Dress, LaidCell, LaidSheet, Look } from './laid-out.js';
+import type { Align, Dress, LaidCell, LaidSheet, Look, Upright } from './laid-out.js';
 import { DIGIT_PIXELS } from './row-heights.js';
 
 /** Numbers the grid uses for kinds of cells, sides, lines and switches. */
@@ -11,7 +11,7 @@ const NUMBER = 2;
 const BOOLEAN = 3;
 const SIDES: Record<Align, number> = { left: 1, center: 2, right: 3 };
 const LINES: Record<NonNullable<Look['border']>, number> = { thin: 1, dotted: 3, medium: 8 };
-const TOP = 1;
+const UPRIGHTS: Record<Upright, number> = { top: 1, middle: 2 };
 const CLIP = 2;
 const WRAP = 3;
 const OVERFLOW = 1;
@@ -29,7 +29,7 @@ const LEAST = { rows: 100, columns: 20 };
 
 const rgb = (color: string): { rgb: string } => ({ rgb: `#${color}` });
 
-function deskStyle({ look, format, align, indent, wrap }: Dress): IStyleData {
+function deskStyle({ look, format, align, indent, wrap }: Dress, upright: Upright): IStyleData {
   const line = look.border && { s: LINES[look.border], cl: rgb(INK.rule) };
   return {
     ff: FACE,
@@ -37,7 +37,7 @@ function deskStyle({ look, format, align, indent, wrap }: Dress): IStyleData {
     cl: rgb(look.color),
     bl: look.bold ? YES : NO,
     it: look.italic ? YES : NO,
-    vt: TOP,
+    vt: UPRIGHTS[upright],
     // text in one column may run on over blank cells, as in the other programs
     tb: wrap ? WRAP : OVERFLOW,
     ...(align && { ht: SIDES[align] }),
@@ -51,13 +51,13 @@ function deskStyle({ look, format, align, indent, wrap }: Dress): IStyleData {
 }
 
 /** Styles are made once for each combination in use. */
-function styleMaker(): (dress: Dress) => IStyleData {
+function styleMaker(upright: Upright): (dress: Dress) => IStyleData {
   const made = new Map<Look, Map<string, IStyleData>>();
   return (dress) => {
     const ofLook = made.get(dress.look) ?? new Map<string, IStyleData>();
     made.set(dress.look, ofLook);
     const key = `${dress.format}|${dress.align}|${dress.indent}|${dress.wrap}`;
-    const found = ofLook.get(key) ?? deskStyle(dress);
+    const found = ofLook.get(key) ?? deskStyle(dress, upright);
     ofLook.set(key, found);
     return found;
   };
@@ -82,7 +82,7 @@ const shows = ({ value, formula, look }: LaidCell): boolean =>
 type Cells = Record<number, Record<number, ICellData>>;
 
 function cellData(sheet: LaidSheet, live: boolean): Cells {
-  const style = styleMaker();
+  const style = styleMaker(sheet.upright);
   const cells: Cells = {};
   for (let row = 0; row < sheet.rows; row++) {
     const line: Record<number, ICellData> = {};
@@ -124,7 +124,13 @@ export function deskSheetData(
     rowCount: Math.max(sheet.rows + SPARE.rows, LEAST.rows),
     columnCount: Math.max(sheet.columns + SPARE.columns, LEAST.columns),
     defaultRowHeight: Math.ceil(bodySize * LEADING * PIXELS_PER_POINT) + 2,
-    defaultStyle: { ff: FACE, fs: bodySize, cl: rgb(INK.bark), vt: TOP, tb: CLIP },
+    defaultStyle: {
+      ff: FACE,
+      fs: bodySize,
+      cl: rgb(INK.bark),
+      vt: UPRIGHTS[sheet.upright],
+      tb: CLIP,
+    },
     columnData: Object.fromEntries(
       sheet.widths.map((width, i) => [
         i,

@@ -13,13 +13,18 @@ const POINTS_PER_PIXEL = 72 / 96;
 /** Stretches of one format above which a whole table of formats is handed over instead. */
 const MOST_FORMAT_RUNS = 300;
 
+const UPRIGHTS = { top: 'Top', middle: 'Center' } as const;
+
 /** Colour of type, size and so on of the whole sheet; single looks come on top. */
-export function setBody(sheet: Excel.Worksheet, bodySize: number): void {
+export function setBody(
+  sheet: Excel.Worksheet,
+  { bodySize, upright }: Pick<LaidSheet, 'bodySize' | 'upright'>,
+): void {
   const { format } = sheet.getRange();
   format.font.name = FACE;
   format.font.size = bodySize;
   format.font.color = `#${INK.bark}`;
-  format.verticalAlignment = 'Top';
+  format.verticalAlignment = UPRIGHTS[upright];
   sheet.showGridlines = false;
 }
 

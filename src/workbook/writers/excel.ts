@@ -173,7 +173,7 @@ async function fill(work: Work, sheet: Excel.Worksheet, laid: LaidSheet): Promis
   const { context, notes } = work;
   context.workbook.application.suspendApiCalculationUntilNextSync();
   context.workbook.application.suspendScreenUpdatingUntilNextSync();
-  setBody(sheet, laid.bodySize);
+  setBody(sheet, laid);
   await writeValues(work, sheet, laid);
   addJumps(sheet, laid);
   addTables(sheet, laid);

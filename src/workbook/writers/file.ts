@@ -20,7 +20,7 @@ import { writable } from '../writable.js';
 import { renderChart } from './charts.js';
 import { exactPictures } from './exact-pictures.js';
 import { FACE, INK } from './ink.js';
-import { fit, isPlain, layOutAll, type Dress, type LaidCell, type LaidSheet, type LaidTable, type Look } from './laid-out.js'; // prettier-ignore
+import { fit, isPlain, layOutAll, type Dress, type LaidCell, type LaidSheet, type LaidTable, type Look, type Upright } from './laid-out.js'; // prettier-ignore
 
 export interface FileOptions {
   /** leave cached results out, so that the program that opens the file must calculate; default false */
@@ -39,7 +39,9 @@ export type FileBook = Pick<WorkbookModel, 'title' | 'description' | 'madeOn' | 
 type FileCell = NonNullable<WriteSheet['cells']> extends Map<string, infer C> ? C : never;
 type FileImage = NonNullable<WriteSheet['images']>[number];
 
-function fileStyle({ look, format, align, indent, wrap }: Dress): CellStyle {
+const UPRIGHTS = { top: 'top', middle: 'center' } as const;
+
+function fileStyle({ look, format, align, indent, wrap }: Dress, upright: Upright): CellStyle {
   const side = look.border && { style: look.border, color: { rgb: INK.rule } };
   return {
     font: {
@@ -50,7 +52,7 @@ function fileStyle({ look, format, align, indent, wrap }: Dress): CellStyle {
       italic: look.italic,
     },
     alignment: {
-      vertical: 'top',
+      vertical: UPRIGHTS[upright],
       wrapText: wrap,
       ...(align && { horizontal: align }),
       ...(indent > 0 && { indent }),
@@ -68,13 +70,13 @@ function fileStyle({ look, format, align, indent, wrap }: Dress): CellStyle {
 }
 
 /** Styles are made once for each combination in use. */
-function styleMaker(): (dress: Dress) => CellStyle {
+function styleMaker(upright: Upright): (dress: Dress) => CellStyle {
   const made = new Map<Look, Map<string, CellStyle>>();
   return (dress) => {
     const ofLook = made.get(dress.look) ?? new Map<string, CellStyle>();
     made.set(dress.look, ofLook);
     const key = `${dress.format}|${dress.align}|${dress.indent}|${dress.wrap}`;
-    const found = ofLook.get(key) ?? fileStyle(dress);
+    const found = ofLook.get(key) ?? fileStyle(dress, upright);
     ofLook.set(key, found);
     return found;
   };
@@ -185,7 +187,7 @@ function printTitles({ name, page }: LaidSheet): { name: string; range: string; 
 }
 
 async function renderSheet(sheet: LaidSheet, options: FileOptions): Promise<WriteSheet> {
-  const style = styleMaker();
+  const style = styleMaker(sheet.upright);
   const columns = sheet.widths.map((width, i): ColumnDef => {
     const own = sheet.main?.columns[i];
     return { width, hidden: sheet.hidden[i] ?? false, ...(own && { style: style(own.dress) }) };

@@ -22,15 +22,18 @@ import {
   dressmaker,
   lookOf,
   spans,
+  UPRIGHT,
   type Align,
   type Base,
   type Dress,
   type Look,
+  type Upright,
 } from './looks.js';
 import { pageSet, type Page } from './page.js';
-import { MEASURED_ROWS, rowHeights } from './row-heights.js';
+import { headerNeeds, MEASURED_ROWS, rowHeights } from './row-heights.js';
 
-export type { Align, Dress, Look } from './looks.js';
+export { UPRIGHT } from './looks.js';
+export type { Align, Dress, Look, Upright } from './looks.js';
 export type { Page } from './page.js';
 
 /** A cell as every writer writes it. Text that a program could take for a formula has the format '@' and stays text. */
@@ -80,6 +83,8 @@ export interface LaidSheet {
   cells: (row: number, column: number) => LaidCell | undefined;
   /** size of the body type [pt] */
   bodySize: number;
+  /** where text stands in every row, blank ones included */
+  upright: Upright;
   /** in characters of the body type, for each of `columns` */
   widths: number[];
   /** for each of `columns` */
@@ -199,6 +204,12 @@ export function layOut(sheet: Sheet, model: WorkbookModel): LaidSheet {
     ...texts.flatMap((b) => b.lines.map((line) => line.length)),
   );
   const columns = Array.from({ length: across }, (_, i) => i);
+  const widthOf = (column: Column): number =>
+    Math.max(column.width, headerNeeds(column, sheet.fontSize));
+  const widths = columns.map((i) => {
+    const own = blocks.flatMap((block) => block.columns.slice(i, i + 1));
+    return Math.max(0, ...own.map(widthOf)) || PLAIN_WIDTH;
+  });
   return {
     name: sheet.name,
     title: sheet.title,
@@ -206,11 +217,10 @@ export function layOut(sheet: Sheet, model: WorkbookModel): LaidSheet {
     columns: across,
     cells: cellFinder(sheet, dress),
     bodySize: sheet.fontSize,
-    widths: columns.map(
-      (i) => Math.max(0, ...blocks.map((t) => t.columns[i]?.width ?? 0)) || PLAIN_WIDTH,
-    ),
+    upright: UPRIGHT,
+    widths,
     hidden: columns.map((i) => sheet.hidden.includes(letter(i))),
-    heights: rowHeights(sheet),
+    heights: rowHeights(sheet, widths),
     tables,
     main,
     validations: sheet.validations,

@@ -16,6 +16,14 @@ export interface Look {
 }
 
 export type Align = 'left' | 'center' | 'right';
+/** Where text stands in the height of its row. */
+export type Upright = 'top' | 'middle';
+
+/**
+ * Text keeps as far from the line above as from the one below: at the top it would touch that line, and the ground and
+ * border of the header would cut the first row of a table.
+ */
+export const UPRIGHT: Upright = 'middle';
 
 /** All that a cell looks like, apart from what it holds. */
 export interface Dress {

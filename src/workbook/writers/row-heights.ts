@@ -1,35 +1,50 @@
 /** Heights of rows with big or wrapped text: programs that draw without measuring would cut them. */
 import type { Column, ModelCell, Sheet } from '../model.js';
-import { lines, rich } from '../model.js';
-import { bigger, spans } from './looks.js';
+import { rich } from '../model.js';
+import { bigger, lookOf, spans } from './looks.js';
+import { linesOfText, widestWord } from './type-width.js';
 
 /** Rows above which text is not wrapped: nobody reads so many lines, and measuring them takes long. */
 export const MEASURED_ROWS = 20_000;
 
-/** Mean width of a letter over the size of the type [-]. */
-const LETTER = 0.475;
-const BOLD_LETTER = 0.54;
-const PIXELS_PER_POINT = 96 / 72;
-/** Column widths count digits of this width, besides padding and indent [px]. */
+/** Column widths count digits of this width, besides padding [px]. */
 export const DIGIT_PIXELS = 7;
-const PADDING_PIXELS = 9;
+/** What the narrowest of the programs keeps free of a column, and what an indent takes of it [px]. */
+const PADDING_PIXELS = 5;
+const INDENT_PIXELS = 10;
 /** Height of a line of type over its size [-]. */
 const LEADING = 1.32;
 /** Paper for wet hands: rows at least this high where the type is big [pt]. */
 const CREW_ROW = 26;
+/** A single word may widen a column up to this [characters]; a longer one is broken. */
+const WIDEST_WORD = 30;
+
+/** Text that stands in its column and no other is indented where it begins at the left. */
+const besideText = ({ align }: Pick<Column, 'align'>): number =>
+  PADDING_PIXELS + (align === 'left' ? INDENT_PIXELS : 0);
+
+/** Width at which no word of a column's header is broken [characters of the body type]. */
+export const headerNeeds = (column: Pick<Column, 'header' | 'align'>, fontSize: number): number =>
+  Math.min(
+    WIDEST_WORD,
+    Math.ceil((widestWord(column.header, fontSize, true) + besideText(column)) / DIGIT_PIXELS),
+  );
 
 /** Lines the text of a cell takes in its column. */
-function linesIn(value: ModelCell, column: Column, bold: boolean, fontSize: number): number {
-  const content = rich(value);
-  if (!column.wrap && !bold) return 1;
-  if (typeof content.value !== 'string' || (content.style && spans(content.style))) return 1;
-  const letter = (bold ? BOLD_LETTER : LETTER) * fontSize * PIXELS_PER_POINT;
-  const room = Math.max(3, (column.width * DIGIT_PIXELS - PADDING_PIXELS) / letter);
-  return Math.max(1, lines(content.value, room).length);
-}
+function linesIn(value: ModelCell, column: Column, width: number, header: boolean, fontSize: number): number {
+  if (!column.wrap && !header) return 1;
+  const { value: text, style = column.style } = rich(value);
+  if (typeof text !== 'string' || spans(style)) return 1;
+  const bold = header || lookOf(style, fontSize).bold;
+  return linesOfText(text, width * DIGIT_PIXELS - besideText(column), fontSize, bold);
+} // prettier-ignore
 
-/** 0-based row to its height [pt], for the rows that are not as high as the body type asks. */
-export function rowHeights(sheet: Sheet): Map<number, number> {
+/**
+ * 0-based row to its height [pt], for the rows that are not as high as the body type asks.
+ *
+ * @param widths - of the columns [characters of the body type]
+ */
+export function rowHeights(sheet: Sheet, widths: readonly number[]): Map<number, number> {
   const out = new Map<number, number>();
   const { fontSize } = sheet;
   const set = (row: number, type: number, count: number, least: number): void => {
@@ -44,8 +59,11 @@ export function rowHeights(sheet: Sheet): Map<number, number> {
       });
       continue;
     }
-    const most = (row: readonly ModelCell[], bold: boolean): number =>
-      block.columns.reduce((n, c, i) => Math.max(n, linesIn(row[i] ?? null, c, bold, fontSize)), 1);
+    const most = (row: readonly ModelCell[], header: boolean): number =>
+      block.columns.reduce(
+        (n, c, i) => Math.max(n, linesIn(row[i] ?? null, c, widths[i]!, header, fontSize)),
+        1,
+      );
     const headers = block.columns.map((c) => c.header);
     set(block.top, fontSize, most(headers, true), 0);
     if (block.rows.length > MEASURED_ROWS) continue;

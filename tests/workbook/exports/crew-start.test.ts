@@ -1,6 +1,10 @@
 /** What leaves the office says when a crew starts, the hours left to water in and the rules' own. */
 import ICAL from 'ical.js';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { isoDate } from '../../../src/engine/dates.js';
+import { crewCopy } from '../../../src/workbook/exports/crew-copy.js';
+import { crewRounds } from '../../../src/workbook/exports/rounds.js';
+import { layOut } from '../../../src/workbook/writers/laid-out.js';
 import { crewSheet } from '../../../src/workbook/sheets/crew.js';
 import { planSheet } from '../../../src/workbook/sheets/plan.js';
 import { planCsv } from '../../../src/workbook/exports/csv.js';
@@ -57,5 +61,43 @@ describe('elsewhere', () => {
     for (const { startDate } of events) expect([startDate.hour, startDate.minute]).toEqual([5, 30]);
     expect(events.some((e) => e.description.includes('Hours to water: 05:30-10:00'))).toBe(true);
     expect(events.some((e) => e.description.includes('Allowed by the rules:'))).toBe(true);
+  });
+});
+
+describe('a day with more work than the open hours hold', () => {
+  const LANGUAGES = [
+    ['en', 'More work than the open hours hold: tell the office before you start.', 'start 08:00'],
+    ['es', 'Más trabajo del que cabe en las horas permitidas: avise a la oficina antes de empezar.', 'inicio 08:00'],
+  ] as const; // prettier-ignore
+  let late: Context;
+  beforeAll(async () => {
+    // the rules close at 10:00, so that a crew that starts at 8:00 has two hours for what it waters
+    const { site } = await sampleInput();
+    late = await sampleContext('US', { site: { ...site!, crewStart: 8 } });
+  });
+  const over = () => crewRounds(late.plan).filter(({ overload }) => overload);
+
+  it.each(LANGUAGES)('keeps its day in the head, and warns in a framed line below, %s', (language, warning, start) => {
+    const { sheet } = crewSheet(late, language);
+    const laid = layOut(sheet, { ...crewCopy(late), sheets: [sheet] });
+    const [table] = laid.tables;
+    const first = Array.from({ length: table!.rows }, (_, r) => laid.cells(table!.top + r, 0)!);
+    const warned = first.flatMap((cell, r) => (cell.value === `▲ ${warning}` ? [r] : []));
+    expect(over().length).toBeGreaterThan(3);
+    expect(warned).toHaveLength(over().length);
+    warned.forEach((r, i) => {
+      const head = first[r - 1]!;
+      expect(head.value).toContain(isoDate(over()[i]!.day));
+      expect(head.value).toContain(start);
+      expect(first[r]!.look.frame).toBe(true);
+    });
+    // what runs over the columns begins at the left: in the middle it would lose its beginning
+    for (const cell of first) if (cell.value !== null) expect(cell).toMatchObject({ align: 'left', wrap: false });
+  }); // prettier-ignore
+
+  it('says so on paper too', () => {
+    const pages = textOf(crewPages({ ...late, crewLanguage: 'both' }));
+    for (const [, warning] of LANGUAGES)
+      expect(pages.split(`▲ ${warning}`)).toHaveLength(over().length + 1);
   });
 });

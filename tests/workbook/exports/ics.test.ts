@@ -49,6 +49,11 @@ describe('the crew days as a calendar', () => {
       expect(lines.length).toBe(stops.length);
       stops.forEach((stop, s) => expect(lines[s]).toContain(`${s + 1}. ${stop.site}`));
       expect(event.description).toContain(`${tankLoads} tank load`);
+      const filled = stops.flatMap((stop, s) =>
+        (stop.fillings ?? []).map(({ before }) => [before === 0 ? 'before' : 'within', s + 1]),
+      );
+      const said = [...event.description.matchAll(/^ *(before|within) (\d+): Fill the tank/gm)];
+      expect(said.map(([, when, stop]) => [when, Number(stop)])).toEqual(filled);
       expect(event.description).toContain(`water: ${waters.join(', ')}`);
       expect(event.location).toContain(stops[0]!.site);
     });

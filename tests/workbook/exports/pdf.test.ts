@@ -50,7 +50,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       const { length } = crewRounds(ctx.plan);
       expect(parts().length).toBe(length);
       expect(read.pages).toBeGreaterThanOrEqual(length);
-      expect(read.pages).toBeLessThan(length * 1.25);
+      expect(read.pages).toBeLessThan(length * 1.3);
       expect(read.text).toContain(`Page ${read.pages} of ${read.pages}`);
     });
 
@@ -72,6 +72,24 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
         for (const { tree } of round.stops.flatMap((stop) => stop.tasks))
           expect(times(text, new RegExp(`${escaped(tree.id)}\\b`, 'g')), tree.id).toBe(1);
       });
+    });
+
+    it('says when the tank is filled, as often as the day has loads, and numbers no stop for it', () => {
+      const texts = parts();
+      let trucks = 0;
+      crewRounds(ctx.plan).forEach((round, r) => {
+        const text = squeeze(texts[r]!);
+        const filled = round.stops.flatMap((stop) => stop.fillings ?? []);
+        expect(times(text, /Fill the tank/g), longDay(round.day)).toBe(filled.length);
+        expect(filled.reduce((sum, { loads }) => sum + loads, 0)).toBe(round.tankLoads);
+        const at = round.stops.findIndex((stop) => stop.fillings?.[0]?.before === 0);
+        if (at < 0) return;
+        trucks += 1;
+        // above the stop whose first tree it is for
+        const fill = text.indexOf('Fill the tank');
+        expect(fill).toBeLessThan(text.indexOf(`${at + 1} ${round.stops[at]!.site}`));
+      });
+      expect(trucks).toBeGreaterThan(20);
     });
 
     it('puts cautions, water and hours before the first stop of every page that starts a day', () => {
