@@ -111,8 +111,14 @@ describe('the model of the sample plan', () => {
     const [daysAfterTheFirst, card] = [job.plan.crewDays.length - 1, 1];
     expect(crew.print.breaks).toHaveLength(daysAfterTheFirst + card);
     expect(crew.print.titleRows?.[0]).toBe(1);
-    const stops = column(job.model, 'Crew', 'stop').filter((v) => v !== null);
-    for (const stop of stops) expect(stop).toMatch(/^\d+ [A-Z][a-z]{2} · \d+$/);
+    // every line says its day; one with gallons is a stop and says which, one without is a filling of the tank
+    const gallons = column(job.model, 'Crew', 'volume');
+    column(job.model, 'Crew', 'stop').forEach((stop, i) => {
+      if (stop === null) return;
+      expect(stop).toMatch(
+        gallons[i] === null ? /^\d+ [A-Z][a-z]{2}$/ : /^\d+ [A-Z][a-z]{2} · \d+$/,
+      );
+    });
   });
 
   it('uses at least four ways of watering and both stages', () => {
