@@ -25,7 +25,6 @@ export interface Came {
   days: number;
   /** trees by means */
   means: string;
-  crewHours: number;
 }
 
 /** Crews more than there are, up to which the smallest number is looked for. */

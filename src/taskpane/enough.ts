@@ -18,10 +18,9 @@ export interface Tried {
 }
 
 /** What a plan says of days that do not fit. */
-export const cameOf = ({ over, means, crewHours }: PlanSummary): Came => ({
+export const cameOf = ({ over, means }: PlanSummary): Came => ({
   days: over?.days ?? 0,
   means: JSON.stringify(means.map(({ means: label, trees }) => [label, trees])),
-  crewHours,
 });
 
 /** Those that leave no day over first, the cheapest of them first; then by days, by the longest day, by price. */
