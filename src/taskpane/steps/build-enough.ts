@@ -69,6 +69,9 @@ export class BuildEnough extends SessionElement {
         vertical-align: top;
         font-variant-numeric: tabular-nums;
       }
+      td:last-child {
+        white-space: nowrap;
+      }
       tbody tr:first-child > * {
         border-top: 1px solid var(--rule);
       }
