@@ -249,6 +249,11 @@ function spoken(
     `${[s['file'], ...(s['exports'] as string[])].join(', ')} written.`,
     `Rows ${n('rows')}: planned ${n('planned')}, cannot be kept ${n('cannotBeKept')}, not planned ${n('notPlanned')}.`,
     `${n('waterings')} waterings of ${n('trees')} trees, ${n('gallons')} gal (${n('litres')} L), ${n('crewDays')} crew days, ${n('overloadedDays')} overloaded.`,
+    ...(Number(s['overloadedDays']) > 0
+      ? [
+          `! Planned, but ${n('overloadedDays')} crew ${s['overloadedDays'] === 1 ? 'day does' : 'days do'} not fit: all of this holds only if every visit could be made.`,
+        ]
+      : []),
     ...Object.entries(s['means'] as Record<string, number>).map(
       ([label, rows]) => `  ${label}: ${rows} rows`,
     ),

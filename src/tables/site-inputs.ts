@@ -3,6 +3,7 @@
  * line and the side panel all work from this list; what each means and where its default comes from is in site-notes.ts.
  */
 import { CREW_START } from '../engine/crew/shift.js';
+import { CREW_TIME_WORTH } from '../engine/plan/crew-time.js';
 import { dayOf } from '../engine/dates.js';
 import { TEXTURES } from '../engine/soil/texture.js';
 import { RULE_NAMES } from '../engine/tree/rules-of-thumb.js';
@@ -101,6 +102,7 @@ export const SITE_INPUTS: readonly SiteInput[] = [
   number('waterPrice', 'Water price', ['per 1000 gal', 'per m³'], 2, [0, INFINITE]),
   number('crewHours', 'Crew hours a day', ['h', 'h'], 8, [0.5, 24]),
   { key: 'crewStart', name: 'Crew starts at', kind: 'hour', unitUS: 'time', unitSI: 'time', default: CREW_START },
+  number('crewTimeWorth', 'Worth of crew time', NONE, CREW_TIME_WORTH, [1, 100]),
   number('driveMinutes', 'Driving between sites', ['min', 'min'], 15, [0, 600]),
   { key: 'crews', name: 'Crews', kind: 'count', unitUS: 'crews', unitSI: 'crews', default: 1, range: [1, 50] },
   number('driveKmh', 'Driving speed', ['mph', 'km/h'], 25, [3, 130]),

@@ -51,6 +51,7 @@ export const SITE_NOTES: Readonly<Record<SiteKey, SiteNote>> = {
   waterPrice: says('What the water itself costs.', DEMO),
   crewHours: says('Hours a crew can work on site and road in a day.', DEMO),
   crewStart: says('Hour of the day, as 6:30 or 18:00. What a person waters has to be open between it and the end of the crew hours, at most until midnight.', OURS),
+  crewTimeWorth: says('Times its wage. Above 1 the choice of means saves the time of crews, even where that costs more: for seasons with days that do not fit. Costs and prices stay as they are.', OURS),
   driveMinutes: says('Mean drive from one site to the next.', DEMO),
   crews: says('Trucks that go out on the same day.', DEMO),
   driveKmh: says('On the straight line between two stops whose coordinates are known; else the driving between sites holds.', OURS),

@@ -7,6 +7,7 @@ import { builtOf, type BuiltSet } from './built.js';
 import type { Receipt, WriteOptions } from './host.js';
 import { madeFrom } from './made-from.js';
 import type { Session } from './session.js';
+import { enoughWords } from './words/enough.js';
 import { buildWords } from './words/build.js';
 
 /** Rows above which our own functions make a workbook slow; assumption. */
@@ -174,7 +175,10 @@ export class Building {
         await this.keepSource();
       });
       // a plan that was withdrawn meanwhile has said so
-      if (session.plan) session.say(done, 'fine');
+      const over = session.plan?.over;
+      if (over)
+        session.say(`${done} ${enoughWords(session.language).built(f, over.days)}`, 'trouble');
+      else if (session.plan) session.say(done, 'fine');
       return true;
     } catch (error) {
       if (stopper.signal.aborted) session.say(b.cancelled);

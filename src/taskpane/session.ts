@@ -61,6 +61,8 @@ export class Session {
   plan: PlanSummary | undefined;
   /** how far a planning is; undefined when none is under way */
   planning: { done: number; total: number } | undefined;
+  /** how long the last planning took [ms] */
+  plannedIn = 0;
   /** counts how often a workbook was opened here */
   opened = 0;
   /** a log of visits goes with the sheets of the plan */
@@ -374,6 +376,7 @@ export class Session {
     this.planning = { done: 0, total: this.reading?.usable ?? 0 };
     this.say(w.build.planning);
     const from = this.fingerprint();
+    const begun = performance.now();
     try {
       this.plan = await this.room.plan(this.ask(), {
         signal: this.stopper.signal,
@@ -383,17 +386,24 @@ export class Session {
         },
       });
       this.plannedFrom = from;
+      this.plannedIn = performance.now() - begun;
       this.planning = undefined;
       if (this.fingerprint() !== from) {
         this.forgetPlan();
         return this.say(w.build.withdrawn);
       }
-      const day = (iso: string): string => this.formats.day(iso);
-      this.say(w.build.done(day(this.plan.from), day(this.plan.to)), 'fine');
+      this.sayPlanned(this.plan);
     } catch (error) {
       this.planning = undefined;
       this.sayError(error);
     }
+  }
+  /** That the season is planned, and whether its days fit: a plan that cannot be worked off is nothing to be glad of. */
+  sayPlanned({ from, to, over }: PlanSummary): void {
+    const { words: w, formats: f } = this;
+    const days = [f.day(from), f.day(to)] as const;
+    if (over) this.say(w.build.doneOver(f, ...days, over.days), 'trouble');
+    else this.say(w.build.done(...days), 'fine');
   }
   /**
    * Takes over the plan the room has made last, where it was asked what would be asked now; else nothing changes.

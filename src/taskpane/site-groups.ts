@@ -28,6 +28,6 @@ export const BUYING: readonly SiteKey[] = ['stockOnly'];
 
 /** Crew, hours and tank, in Kit. */
 export const CREW: readonly SiteKey[] = [
-  'workDays', 'crews', 'crewSize', 'crewStart', 'crewHours', 'driveMinutes', 'driveKmh', 'yardLatitude', 'yardLongitude', 'tankVolume',
+  'workDays', 'crews', 'crewSize', 'crewStart', 'crewHours', 'crewTimeWorth', 'driveMinutes', 'driveKmh', 'yardLatitude', 'yardLongitude', 'tankVolume',
   'tankUsable', 'tankRefillMinutes',
 ]; // prettier-ignore

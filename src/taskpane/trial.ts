@@ -54,6 +54,8 @@ export class Trial {
   running: { done: number; total: number } | undefined;
 
   private base: PlanSummary | undefined;
+  /** somebody else has the room plan other values, one after the other */
+  private lent = false;
   private keeping = false;
   /** the room holds the kept plan beside what is tried */
   private holding = false;
@@ -68,7 +70,15 @@ export class Trial {
 
   /** The plan in the room is not the one that is kept: what is written or saved would be the tried one. */
   get active(): boolean {
-    return this.running !== undefined || Object.keys(this.values).length > 0;
+    return this.lent || this.running !== undefined || Object.keys(this.values).length > 0;
+  }
+
+  get isLent(): boolean {
+    return this.lent;
+  }
+  /** The room is somebody else's for a while: nothing is tried by hand then. */
+  lend(lent: boolean): void {
+    this.lent = lent;
   }
 
   /** What is kept of a value. */
@@ -86,7 +96,7 @@ export class Trial {
 
   /** Tries a value; the season follows as soon as no further value comes. */
   set(key: TrialKey, value: Cell): void {
-    if (this.keeping || !this.session.plan) return;
+    if (this.keeping || this.lent || !this.session.plan) return;
     const values = { ...this.values, [key]: value };
     if (value === this.kept(key)) delete values[key];
     if (Object.keys(values).length === 0) return this.discard();
@@ -99,7 +109,7 @@ export class Trial {
 
   /** Back to what is kept, in the room too: nothing is planned again. */
   discard(): void {
-    if (this.keeping || !this.active) return;
+    if (this.keeping || this.lent || !this.active) return;
     this.stop();
     this.values = {};
     [this.plan, this.asked, this.running] = [undefined, undefined, undefined];
@@ -113,7 +123,7 @@ export class Trial {
   /** Writes the values into the draft; their season is the plan then, made again only if something else has changed too. */
   async keep(): Promise<void> {
     const { session } = this;
-    if (this.keeping) return;
+    if (this.keeping || this.lent) return;
     const { plan, asked, running } = this;
     this.stop();
     this.running = undefined;

@@ -73,7 +73,13 @@ export function terms(ctx: Context): string[] {
   const { plan } = ctx;
   const { site, trees, notPlanned } = plan;
   const short = trees.filter((t) => t.state === 'cannot be kept');
+  const over = plan.crewDays.filter((day) => day.overload).length;
   return [
+    ...(over > 0
+      ? [
+          `▲ This price is of a plan that does not fit: ${plural(over, 'day')} ask${over === 1 ? 's' : ''} for more hours than the crews have. It holds only if every visit can be made.`,
+        ]
+      : []),
     `For the season ${isoDate(site.seasonFrom)} to ${isoDate(site.seasonTo)}, planned on ${isoDate(ctx.madeOn)} under the watering rules and the weather known then. If rules or stages change, the plan and this price are worked out again.`,
     'Watering days follow the local rules in force. A visit is left out while the soil is still wet; a visit left out is not made up for by giving more at the next.',
     'Every visit is proved by its crew sheet: date, trees, amounts and readings.',

@@ -157,6 +157,22 @@ export interface RuleColumn {
   example: string;
 }
 
+/** Inputs of the site that could make days fit, as they would be typed. Whether they do is found by planning with them. */
+export interface WaysOut {
+  /** as they are now */
+  crews: number;
+  start: string;
+  workDays: string;
+  /** other starts of the crew's day with more open hours, "02:00" */
+  starts: string[];
+  /** work days with one further open weekday, and with all of them */
+  moreDays: string[];
+  /** a longer day of a crew, where its end is what is short [h] */
+  crewHours?: number;
+  /** part of the crew hours that goes into refills of a tank [-] */
+  refills: number;
+}
+
 export interface PlanSummary {
   /** trees, counting rows of several like trees */
   planned: number;
@@ -179,6 +195,10 @@ export interface PlanSummary {
     longest: { day: string; hours: number };
     /** what is too short on it, where it is not the crew's day */
     says?: string;
+    /** crew hours at trees a week that fit: open hours of the leanest week, less driving and refills as in the plan [h] */
+    weekHours?: number;
+    /** where more hours could come from */
+    ways: WaysOut;
   };
   price: number;
   currency: string;

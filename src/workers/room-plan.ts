@@ -1,9 +1,8 @@
 /** A finished plan in the numbers the panel shows, and what it would be with one thing changed. */
 import { isoDate } from '../engine/dates.js';
 import { crewHours, estimate } from '../engine/money/estimate.js';
-import { overloads } from '../engine/crew/smooth-plan.js';
 import { idleStock } from '../engine/plan/idle-stock.js';
-import type { SeasonPlan, TreePlan } from '../engine/plan/model.js';
+import type { TreePlan } from '../engine/plan/model.js';
 import { beginSeason, finishSeason, STOPPED } from '../engine/plan/season.js';
 import { batchesOf } from '../engine/plan/tree-plans.js';
 import { oneWhatIf, type WhatIfRow } from '../engine/plan/what-if.js';
@@ -15,6 +14,7 @@ import { coilSeries, crewSeries, seasonSeries, seriesSource } from '../workbook/
 import { questions, sentenceOf } from '../workbook/sheets/what-if.js';
 import type { LookRow, PlanSummary, PlanWatch, WhatIfLine } from './plan-room.js';
 import type { SeasonPlanner } from './pool.js';
+import { overOf } from './room-over.js';
 
 /** Lets messages in: a wish to stop, another question. */
 export const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
@@ -57,23 +57,6 @@ const lostRow = ({ tree, advice }: TreePlan): LookRow => ({
   unusable: false,
 });
 
-/** Days on which a crew has more work than hours or than open hours, if there are any. */
-function overOf({ crewDays, site }: SeasonPlan): Pick<PlanSummary, 'over'> {
-  const over = overloads(crewDays, site);
-  const [first] = over;
-  if (!first) return {};
-  const worst = over.reduce((most, one) => (one.over > most.over ? one : most), first);
-  const { day, hours, available, kind, sentence } = worst;
-  return {
-    over: {
-      days: over.length,
-      available,
-      longest: { day: isoDate(day), hours },
-      ...(kind !== 'day' && { says: sentence }),
-    },
-  };
-}
-
 /** The plan in numbers; reading it makes labels and waterings, which takes a while where there are many trees. */
 export function planSummary(job: PlanJob, units: Units): PlanSummary {
   const { plan, setup, notes, remarks, reading } = job;
@@ -96,7 +79,7 @@ export function planSummary(job: PlanJob, units: Units): PlanSummary {
     stressDays: sum(({ chosen, tree }) => chosen.stressDays * tree.count),
     crewDays: plan.crewDays.length,
     crewHours: hours.watering + hours.driving + hours.refills,
-    ...overOf(plan),
+    ...overOf(job, hours),
     price: estimate(plan, setup.kit).price,
     currency: site.currency,
     from: isoDate(site.seasonFrom),

@@ -168,9 +168,9 @@ export class Calendars {
     return { minutes, text };
   }
 
-  private isWorkDay(index: number): boolean {
-    return ((this.workDays >> weekday(this.site.seasonFrom + index)) & 1) === 1;
-  }
+  /** A crew works on this day of the season: a weekday of theirs. */
+  readonly isWorkDay = (index: number): boolean =>
+    ((this.workDays >> weekday(this.site.seasonFrom + index)) & 1) === 1;
 }
 
 /** Open minutes and hours of the days of a season. */

@@ -175,14 +175,16 @@ type Choosable = Pick<MeansOutcome, 'stressDays' | 'cost' | 'litres' | 'visits'>
  * The cheapest among those with no more stress days than tolerated; ties by litres, then visits.
  * If none: the least stress, then the least cost.
  *
+ * @param costOf - the cost to choose by, where it is not the outcome's own [money]
  * @returns undefined when nothing is feasible
  */
 export function chooseMeans<T extends Choosable>(
   outcomes: readonly T[],
   tolerated: number,
+  costOf: (outcome: T) => number = ({ cost }) => cost,
 ): { chosen: T; kept: boolean } | undefined {
   const byCost = (a: T, b: T): number =>
-    order(a.cost, b.cost) || order(a.litres, b.litres) || a.visits - b.visits;
+    order(costOf(a), costOf(b)) || order(a.litres, b.litres) || a.visits - b.visits;
   const feasible = outcomes.filter((o) => o.feasible !== false);
   const keeping = feasible.filter((o) => o.stressDays <= tolerated).sort(byCost);
   if (keeping[0]) return { chosen: keeping[0], kept: true };

@@ -122,6 +122,8 @@ export interface Site {
   driveKmh?: number | undefined;
   /** "yes": no more bags, pads and hoses than the kit has in stock; "no" or undefined: what lacks is bought */
   stockOnly?: 'yes' | 'no' | undefined;
+  /** times its wage an hour of the crew counts in the choice of means [-], from 1; undefined: CREW_TIME_WORTH */
+  crewTimeWorth?: number | undefined;
   /** share of the usable water a tree must have used to be watered when somebody comes anyway [-]; undefined: TOP_UP */
   topUp?: number | undefined;
 }

@@ -4,6 +4,7 @@ import type { RuleTable } from '../rules/rule-table.js';
 import { Calendars } from './calendars.js';
 import { chooseMeans, optionsFor, type Refused } from './choose-means.js';
 import { NOT_KEPT, NOT_PLANNED, PLANNED, PlanWriter, type PlanColumns } from './columns.js';
+import { weighedCost } from './crew-time.js';
 import { EventList } from './events.js';
 import { SeasonRun, type OutcomeNumbers } from './kernel.js';
 import { conditionsOf, meansNumbers, type Conditions } from './means-numbers.js';
@@ -95,13 +96,16 @@ export class TreePlanner {
       return;
     }
     const { season, options, usual } = ready;
-    const { toleratedStress } = this.setting.site;
+    const { site } = this.setting;
+    const { toleratedStress } = site;
+    const costOf = (outcome: OutcomeNumbers): number =>
+      weighedCost(outcome, options[outcomes.indexOf(outcome)]!, site);
     const outcomes = options.slice(0, usual).map((o, k) => this.run(season, o, this.list(k)));
-    let picked = chooseMeans(outcomes, toleratedStress)!;
+    let picked = chooseMeans(outcomes, toleratedStress, costOf)!;
     if (!picked.kept) {
       // what does not keep the tree as late as safe may keep it ahead of need
       options.slice(usual).forEach((o, k) => outcomes.push(this.run(season, o, this.list(usual + k)))); // prettier-ignore
-      picked = chooseMeans(outcomes, toleratedStress)!;
+      picked = chooseMeans(outcomes, toleratedStress, costOf)!;
     }
     const which = outcomes.indexOf(picked.chosen);
     to.add(picked.kept ? PLANNED : NOT_KEPT, outcomes, which, this.lists[which]);

@@ -9,6 +9,7 @@ import { dailyEffectiveRain } from '../weather/rainfall.js';
 import { adviserOf, type Now, type Try } from './advice.js';
 import { assemblePlan } from './assemble.js';
 import { chooseMeans } from './choose-means.js';
+import { weighedCost } from './crew-time.js';
 import { joinSites, type SiteVisits } from './joint-visits.js';
 import type { Device, SeasonPlan, SeasonWeather, TreePlan } from './model.js';
 import { devicesOf, kitCost, type Option } from './option.js';
@@ -276,7 +277,10 @@ class Replanning {
     const { toleratedStress } = this.before.site;
     const tolerated = Math.max(0, toleratedStress - behind);
     const choices = walked.map(({ outcome }) => ({ ...outcome, stressDays: outcome.stressDays - behind })); // prettier-ignore
-    const best = chooseMeans(choices, tolerated)!;
+    const best = chooseMeans(choices, tolerated, (choice) => {
+      const { path } = walked[choices.indexOf(choice)]!;
+      return weighedCost(choice, path.option, this.before.site, path.sunk);
+    })!;
     const which = choices.indexOf(best.chosen);
     if (this.told.onDay) walkAlone(walked[which]!.path, this.planner, this.told.onDay);
     const outcomes = walked.map((w) => outcomeAlong(w, this.planner));

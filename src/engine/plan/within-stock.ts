@@ -1,5 +1,6 @@
 /** A season within the stock: one means for every row so that no device is used beyond what there is. */
 import { assemblePlan } from './assemble.js';
+import { weighedCost } from './crew-time.js';
 import type { MeansOutcome, SeasonPlan, TreePlan } from './model.js';
 import { freshPath, outcomeAlong, plannerOf, walkAlone, withChosen } from './path.js';
 import type { SeasonInput } from './season.js';
@@ -43,7 +44,7 @@ export async function withinStock(
       count: 1,
       options: feasible.map((option) => ({
         stressDays: option.stressDays * tree.count,
-        cost: option.cost * tree.count,
+        cost: weighedCost(option, all.get(option.label)!, site) * tree.count,
         litres: option.litres * tree.count,
         visits: option.visits,
         uses: new Map(

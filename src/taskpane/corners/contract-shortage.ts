@@ -5,6 +5,8 @@ import {
   TRIAGE_ORDERS,
   type TriageOrder,
 } from '../../engine/contract/triage-orders.js';
+import { enoughOf } from '../enough.js';
+import { enoughWords } from '../words/enough.js';
 import type { LimitKind, ShortageReport, ShortageWish } from '../../workers/contract-types.js';
 import { define } from '../parts/element.js';
 import { typedValue, type Formats } from '../parts/format.js';
@@ -49,6 +51,10 @@ export class ContractShortage extends ContractPart {
   declare private columns: Form['columns'];
   declare private report: ShortageReport | undefined;
   declare private working: boolean;
+  /** the person has said something: nothing is filled in any more */
+  private touched = false;
+  /** hours that were filled in, as text; "" for none */
+  private filled = '';
   private reportOf: unknown;
   private units: unknown;
 
@@ -86,10 +92,22 @@ export class ContractShortage extends ContractPart {
       if (this.reportOf !== plan || !this.planned) this.report = undefined;
       if (this.units !== undefined && this.units !== draft.units) this.typed = '';
       this.units = draft.units;
+      this.fill();
     };
   }
 
+  /** Where the days of the plan ask for more hours than there are, hours are what is short: those that fit are filled in. */
+  private fill(): void {
+    const { session } = this;
+    if (this.touched || !session.plan?.over) return;
+    const hours = enoughOf(session).weekHours;
+    this.limit = 'hours';
+    this.typed = hours === undefined ? '' : this.f.plain(Math.floor(hours * 10) / 10);
+    this.filled = this.typed;
+  }
+
   private change(part: Partial<Form>): void {
+    this.touched = true;
     Object.assign(this, part);
     this.report = undefined;
     this.trouble = '';
@@ -185,6 +203,7 @@ export class ContractShortage extends ContractPart {
           @keydown=${(e: KeyboardEvent) => e.key === 'Enter' && void this.choose()}
         /><span class="quiet">${this.unit}</span>
       </div>
+      ${this.hoursShort()}
       ${wrong ? html`<p id="amount-wrong" class="trouble">${c.shortage.notNumber(typed.trim())}</p>` : nothing}
       <p class="gap">
         <label for="order">${c.shortage.order}</label>
@@ -209,6 +228,20 @@ export class ContractShortage extends ContractPart {
       </div>
       <p class="quiet gap">${c.shortage.conflict}</p>
     `;
+  }
+
+  /** That hours are what is short, where the plan says so: what was filled in, or the way to what helps first. */
+  private hoursShort() {
+    const { session, limit, typed, filled, unit } = this;
+    if (!session.plan?.over) return nothing;
+    const { shortage: e } = enoughWords(session.language);
+    if (limit === 'hours' && filled !== '' && typed === filled)
+      return html`<p class="quiet gap" id="filled">${e.filled(`${typed} ${unit}`)} ${e.single}</p>`;
+    if (filled !== '') return nothing;
+    return html`<p class="gap" id="hours-short">${e.unknown}</p>
+      <div class="buttons">
+        ${button(this.c.toBuild, () => session.go('build'), { small: true, id: 'to-enough' })}
+      </div>`;
   }
 
   private column(

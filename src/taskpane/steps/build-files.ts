@@ -9,6 +9,7 @@ import { button, chosenIn, options } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { typedIn } from '../parts/typed-in.js';
 import { trialOf } from '../trial.js';
+import { triedFirst } from './tried-first.js';
 import { buildWords } from '../words/build.js';
 import { LANGUAGE_NAMES } from '../words/index.js';
 
@@ -136,8 +137,7 @@ export class BuildFiles extends SessionElement {
     const tried = trialOf(session).active;
     const whole = host.wholeWorkbook;
     return html`
-      ${tried ? html`<p class="quiet">${buildWords(session.language).trial.first}</p>` : nothing}
-      ${this.choices()}
+      ${tried ? html`<p class="quiet">${triedFirst(session)}</p>` : nothing} ${this.choices()}
       <ul id="files" class="gap">
         ${KINDS.map((kind) => {
           const name = b.names[kind];

@@ -6,6 +6,8 @@ import { define, SessionElement } from '../parts/element.js';
 import { button, planner, progressBar } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { trialOf } from '../trial.js';
+import { enoughWords } from '../words/enough.js';
+import { triedFirst } from './tried-first.js';
 import { buildWords } from '../words/build.js';
 
 export class BuildSheets extends SessionElement {
@@ -48,9 +50,11 @@ export class BuildSheets extends SessionElement {
     const { b, session } = this;
     const building = buildingOf(session);
     const { writing, notes } = building;
+    const { over } = this.plan;
     const tried = trialOf(session).active;
     return html`
       <p class="quiet">${b.lead}</p>
+      ${over ? html`<p class="trouble gap" id="build-over">${enoughWords(session.language).build(this.f, over.days)}</p>` : nothing}
       ${this.choice()} ${this.logChoice()}
       <div class="buttons">
         ${button(b.build, () => void this.build(), {
@@ -60,7 +64,7 @@ export class BuildSheets extends SessionElement {
         })}
         ${writing ? button(b.cancel, () => building.cancel(), { id: 'cancel-build' }) : nothing}
       </div>
-      ${tried ? html`<p class="quiet gap">${buildWords(session.language).trial.first}</p>` : nothing}
+      ${tried ? html`<p class="quiet gap">${triedFirst(session)}</p>` : nothing}
       ${
         writing
           ? html`${progressBar(b.title, writing.done, writing.total, 'build-progress')}

@@ -6,6 +6,8 @@ import '../parts/look-list.js';
 import { bigNumber, button, said } from '../parts/pieces.js';
 import { base, numbers } from '../parts/styles.js';
 import { buildWords } from '../words/build.js';
+import { enoughWords } from '../words/enough.js';
+import './build-enough.js';
 import { idleDevices } from './build-idle.js';
 
 /** The parts below the pictures: writing the sheets, saving files. */
@@ -47,18 +49,21 @@ export class BuildSummary extends SessionElement {
     if (!plan.over) return nothing;
     const { days, available, longest, says } = plan.over;
     const mine = buildWords(session.language);
+    const enough = enoughWords(session.language);
     const hours = (n: number): string => f.amount(n);
     return html`<div class="over" id="over">
-      <p class="trouble">
-        <strong>${mine.over(f, days)}</strong>
+      <p class="trouble"><strong>${enough.planned(f, days)}</strong></p>
+      <p>
+        ${mine.over(f, days)}
         ${
           says === undefined
             ? mine.overSays(f.day(longest.day), hours(longest.hours), hours(available))
             : said(session, says)
         }
-        ${mine.overFails}
+        ${mine.overFails} ${enough.ifMade}
       </p>
-      <p>${mine.overHelps}</p>
+      <p>${enough.helps}</p>
+      <sb-build-enough .session=${session} .plan=${plan}></sb-build-enough>
       <div class="buttons">
         ${button(mine.overWho, () => session.go('contract', 'shortage'), { small: true, id: 'over-who' })}
       </div>
@@ -74,10 +79,13 @@ export class BuildSummary extends SessionElement {
       (most, week) => (week.crewHours > (most?.crewHours ?? 0) ? week : most),
       undefined,
     );
+    // a plan that cannot be worked off keeps no tree: its numbers are said of a wish
+    const names = plan.over ? enoughWords(session.language) : b;
     return html`
+      ${this.over()}
       <dl class="numbers" id="result">
-        ${bigNumber(b.treesPlanned, f.amount(plan.planned), { kind: 'fine' })}
-        ${bigNumber(b.cannotBeKept, f.amount(plan.cannotBeKept), { kind: kind(plan.cannotBeKept) })}
+        ${bigNumber(names.treesPlanned, f.amount(plan.planned), { kind: plan.over ? '' : 'fine' })}
+        ${bigNumber(names.cannotBeKept, f.amount(plan.cannotBeKept), { kind: kind(plan.cannotBeKept) })}
         ${bigNumber(b.notPlanned, f.amount(plan.notPlanned), { kind: kind(plan.notPlanned) })}
         ${bigNumber(b.waterings, f.amount(plan.waterings))}
         ${bigNumber(b.water, f.amount(plan.water), { unit: plan.waterUnit })}
@@ -93,9 +101,8 @@ export class BuildSummary extends SessionElement {
               )
             : nothing
         }
-        ${bigNumber(b.price, mine.currency(f.amount(plan.price), plan.currency))}
+        ${bigNumber(names.price, mine.currency(f.amount(plan.price), plan.currency))}
       </dl>
-      ${this.over()}
       ${plan.stressDays > 0 ? html`<p class="quiet gap" id="stress-means">${mine.stressMeans}</p>` : nothing}
       ${idleDevices(session, plan.idle)}
       <nav class="onward" aria-label=${mine.onward}>

@@ -9,6 +9,7 @@ import { button, progressBar, chosenIn, options } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { trialOf, type TrialKey } from '../trial.js';
 import { buildWords } from '../words/build.js';
+import { enoughWords } from '../words/enough.js';
 import { differences } from './build-differences.js';
 
 interface Slider {
@@ -81,7 +82,7 @@ export class BuildTrial extends SessionElement {
       ${SLIDERS.filter(({ key }) => key !== 'share' || !daily).map((slider) => this.slider(slider))}
       ${this.workDays()}
       <div class="result" id="tried">
-        ${trial.active ? this.result() : html`<p class="quiet">${b.same}</p>`}
+        ${trial.isLent ? html`<p class="quiet">${enoughWords(session.language).busy}</p>` : trial.active ? this.result() : html`<p class="quiet">${b.same}</p>`}
       </div>
     `;
   }
@@ -112,7 +113,8 @@ export class BuildTrial extends SessionElement {
     const { session, b } = this;
     await session.attempt(async () => {
       await trialOf(session).keep();
-      if (session.plan) session.say(b.kept, 'fine');
+      if (session.plan && !session.plan.over) session.say(b.kept, 'fine');
+      else if (session.plan) session.sayPlanned(session.plan);
     });
     this.toStart();
   }
@@ -161,6 +163,7 @@ export class BuildTrial extends SessionElement {
         min=${Math.min(from, value ?? from)}
         max=${Math.max(to, value ?? to)}
         step=${step}
+        ?disabled=${trial.isLent}
         aria-valuetext=${shown}
         .value=${live(String(value ?? from))}
         @input=${take}
@@ -177,7 +180,12 @@ export class BuildTrial extends SessionElement {
     const list = WORK_DAYS.includes(kept) ? WORK_DAYS : [kept, ...WORK_DAYS];
     return html`<div class="value">
       <label for=${key}>${this.name(key)}</label>
-      <select id=${key} class="preset" @change=${(e: Event) => trial.set(key, chosenIn(e))}>
+      <select
+        id=${key}
+        class="preset"
+        ?disabled=${trial.isLent}
+        @change=${(e: Event) => trial.set(key, chosenIn(e))}
+      >
         ${options(
           list.map((days) => ({
             value: days,

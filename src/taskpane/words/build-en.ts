@@ -46,8 +46,6 @@ export const buildEn = {
   overSays: (day: string, hours: string, available: string) =>
     `The longest, ${day}, takes a crew ${hours} h of ${available}.`,
   overFails: 'As it stands the plan cannot be worked off.',
-  overHelps:
-    'What can help: more crews or hours, another hour to start at, means that take less time (all in Kit), more open days (What if), or choosing who is served.',
   overWho: 'Choose who is served',
   stressMeans:
     'A day of stress: the easy water in the soil is used up and the tree takes up less than it would. “Cannot be kept” counts trees with more such days than Site accepts; it does not say that they die.',

@@ -27,8 +27,6 @@ export const buildEs: BuildWords = {
   overSays: (day, hours, available) =>
     `El más largo, ${day}, le lleva a una cuadrilla ${hours} h de ${available}.`,
   overFails: 'Así el plan no se puede cumplir.',
-  overHelps:
-    'Puede ayudar: más cuadrillas u horas, otra hora de inicio, medios que tardan menos (todo en Equipo), más días abiertos (Qué pasaría si), o elegir quién se riega.',
   overWho: 'Elegir quién se riega',
   stressMeans:
     'Un día de estrés: el agua fácil del suelo se acabó y el árbol toma menos de lo que tomaría. «No se pueden sostener» cuenta los árboles con más días así de los que acepta Sitio; no dice que mueran.',

@@ -83,7 +83,8 @@ export const en = {
     kitNone: 'no device that can be planned with',
     notPlanned: 'not planned yet',
     planned: (f: Formats, trees: number) => `${counted(f, trees, 'tree')} planned`,
-    over: (f: Formats, days: number) => `${counted(f, days, 'day')} over hours`,
+    over: (f: Formats, days: number) =>
+      `planned, but ${counted(f, days, 'day')} ${days === 1 ? 'does' : 'do'} not fit`,
     unread: 'not read yet',
     sheetsOld: 'sheets of an earlier plan',
   },
@@ -311,6 +312,8 @@ export const en = {
       `Planning … ${f.whole(done)} of ${f.whole(total)} rows.`,
     stop: 'Stop',
     done: (from: string, to: string) => `Season ${from} to ${to} is planned.`,
+    doneOver: (f: Formats, from: string, to: string, days: number) =>
+      `Season ${from} to ${to}: planned, but ${counted(f, days, 'day')} ${days === 1 ? 'does' : 'do'} not fit.`,
     nothing: 'There is no row that can be planned. See Trees.',
     withdrawn: 'Something the plan is made from has changed. Plan again to see the effect.',
     sheetsOld: 'Sheets in this workbook are of the plan before: Build lists them.',

@@ -96,7 +96,8 @@ export const es: Words = {
     kitNone: 'ningún aparato con el que planificar',
     notPlanned: 'sin planificar',
     planned: (f, trees) => counted(f, trees, 'árbol planificado', 'árboles planificados'),
-    over: (f, days) => `${counted(f, days, 'día sin horas bastantes', 'días sin horas bastantes')}`,
+    over: (f, days) =>
+      `planificado, pero ${counted(f, days, 'día')} no ${days === 1 ? 'cabe' : 'caben'}`,
     unread: 'aún sin leer',
     sheetsOld: 'hojas de un plan anterior',
   },
@@ -322,6 +323,8 @@ export const es: Words = {
     progress: (f, done, total) => `Planificando … ${f.whole(done)} de ${f.whole(total)} filas.`,
     stop: 'Detener',
     done: (from, to) => `La temporada del ${from} al ${to} está planificada.`,
+    doneOver: (f, from, to, days) =>
+      `Temporada del ${from} al ${to}: planificada, pero ${counted(f, days, 'día')} no ${days === 1 ? 'cabe' : 'caben'}.`,
     nothing: 'No hay ninguna fila que se pueda planificar. Vea Árboles.',
     withdrawn: 'Algo de lo que sale el plan ha cambiado. Planifique de nuevo para ver el efecto.',
     sheetsOld: 'En este libro hay hojas del plan de antes: Crear las enumera.',

@@ -35,6 +35,7 @@ export const SITE_NAMES: Readonly<Record<SiteKey, string>> = {
   waterPrice: 'Precio del agua',
   crewHours: 'Horas de cuadrilla al día',
   crewStart: 'La cuadrilla empieza a las',
+  crewTimeWorth: 'Valor del tiempo de cuadrilla',
   driveMinutes: 'Viaje entre sitios',
   crews: 'Cuadrillas',
   driveKmh: 'Velocidad de viaje',

@@ -29,6 +29,9 @@ export interface AboutRefs {
 const LEGEND = ['input', 'calculation', 'result', 'look', 'fine', 'field', 'note'] as const;
 const WIDTH = 104;
 
+/** "36 days do not fit". */
+const fits = (days: number): string => `${days} ${days === 1 ? 'day does' : 'days do'} not fit`;
+
 export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
   const { plan } = ctx;
   const draft = new SheetDraft('About', 'About', { orientation: 'portrait' });
@@ -46,8 +49,20 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
   const worst = over.reduce((most, one) => (one.over > (most?.over ?? 0) ? one : most), over[0]);
   const facts: [string, RichCell, string][] = [
     ['Rows in the inventory', cell(ctx.reading.rows.length, undefined, { format: 'whole' }), ''],
-    ['Rows planned', count('planned'), 'kept without more stress than accepted'],
-    ['Rows that cannot be kept', count('cannot be kept'), 'planned, but stressed: see Trees'],
+    [
+      'Rows planned',
+      count('planned'),
+      over.length === 0
+        ? 'kept without more stress than accepted'
+        : `▲ planned, but ${fits(over.length)}: kept without more stress than accepted only if every visit could be made`,
+    ],
+    [
+      'Rows that cannot be kept',
+      count('cannot be kept'),
+      over.length === 0
+        ? 'planned, but stressed: see Trees'
+        : 'planned, but stressed even if every visit could be made: see Trees',
+    ],
     ['Rows not planned', count('not planned'), 'each with its reason on Trees'],
     [
       ctx.joined === 'no' ? 'Waterings' : 'Plan rows',
