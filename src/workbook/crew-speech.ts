@@ -37,7 +37,22 @@ export class CrewSpeech {
 
   word = (key: CrewWord): string => CREW_WORDS[key][this.language];
 
-  toDo = (family: Family): string => TO_DO[family][this.language];
+  /** What to do at one tree, with the number of bags or hoses where there are several. */
+  toDo({ family, joined = 1 }: Watering): string {
+    const several = joined < 2 ? undefined : family === 'soaker' ? 'openHoses' : family === 'bag' ? 'fillBags' : undefined; // prettier-ignore
+    return several
+      ? this.word(several).replace('{n}', String(joined))
+      : TO_DO[family][this.language];
+  }
+
+  /** How long a hose that a person opens runs: `let run 52 min`, `let run 3 × 17 min, pauses of 20 min`, `shut-off to 52 min`. */
+  run({ family, minutes, cycles, pause = 0, runsOn = 0 }: Watering): string {
+    if (family !== 'soaker') return '';
+    const each = spell(minutes / Math.max(1, cycles) / 60);
+    if (runsOn > 0) return `${this.word('shutOff')} ${each}`;
+    const turns = cycles > 1 ? `${cycles} × ${each}, ${this.word('pauses')} ${spell(pause / 60)}` : each; // prettier-ignore
+    return `${this.word('run')} ${turns}`;
+  }
 
   /** `Fill the tank`, and how often where it is more than once */
   fill = (loads: number): string =>
@@ -107,13 +122,23 @@ export class CrewSpeech {
     return cut ? `${this.word('lawHours')}: ${this.hoursByMeans(stops, ({ hours }) => hours)}` : '';
   }
 
-  cautions = (): string[] => CREW_CAUTIONS.map((caution) => caution[this.language]);
+  /** What is always said, and of bags where there are bags. */
+  cautions(stops: readonly CrewStop[]): string[] {
+    const bags = tasksOf(stops).some(({ watering }) => watering.family === 'bag');
+    return CREW_CAUTIONS.filter(({ bag }) => bags || !bag).map((each) => each[this.language]);
+  }
 
   /** What to do on the spot with the means among the stops. */
   onTheSpot(stops: readonly CrewStop[]): string[] {
     const used = new Set(tasksOf(stops).map((task) => task.watering.family));
-    return ON_THE_SPOT.flatMap(([families, key]) =>
-      families.some((family) => used.has(family)) ? [this.word(key)] : [],
-    );
+    const hoses = tasksOf(stops).filter(({ watering }) => watering.family === 'soaker');
+    const left = hoses.filter(({ watering }) => (watering.runsOn ?? 0) > 0).length;
+    return [
+      ...ON_THE_SPOT.flatMap(([families, key]) =>
+        families.some((family) => used.has(family)) ? [this.word(key)] : [],
+      ),
+      ...(left > 0 ? [this.word('hoseShut')] : []),
+      ...(left < hoses.length ? [this.word('hoseStay')] : []),
+    ];
   }
 }

@@ -87,6 +87,22 @@ export const CREW_WORDS = {
     'Soaker hose does not weep along its length? Shut it, write BLOCKED in Reading.',
     '¿La manguera exudante no rezuma en toda su longitud? Ciérrela y anote OBSTRUIDA en Lectura.',
   ),
+  hoseShut: words(
+    'Set the shut-off at the tap to the minutes given; none there or stuck? Stay until it is shut.',
+    'Ponga el cierre de la toma a los minutos indicados; ¿no hay o está trabado? Quédese hasta cerrarla.',
+  ),
+  hoseStay: words(
+    'Soaker hose without a timer: stay until it is shut.',
+    'Manguera exudante sin temporizador: quédese hasta cerrarla.',
+  ),
+  openHoses: words('Open {n} soaker hoses', 'Abra {n} mangueras exudantes'),
+  fillBags: words(
+    'Check {n} joined bags and stem, fill',
+    'Revise {n} bolsas unidas y tronco, llene',
+  ),
+  run: words('let run', 'deje correr'),
+  pauses: words('pauses of', 'pausas de'),
+  shutOff: words('shut-off to', 'cierre a los'),
   basin: words(
     'By hand or truck: slowly, inside the basin, over ball and ring.',
     'A mano o con cuba: despacio, dentro del alcorque, sobre el cepellón y alrededor.',
@@ -140,9 +156,9 @@ const CAUTIONS_ES = [
   'Deciden la norma local y el profesional con licencia.',
 ] as const;
 
-/** Cautions at the top of every page, short. */
-export const CREW_CAUTIONS: readonly Words[] = CAUTIONS.map(({ short }, i) =>
-  words(short, CAUTIONS_ES[i] ?? short),
+/** Cautions at the top of every page, short; those of bags where there are bags. */
+export const CREW_CAUTIONS: readonly (Words & { bag: boolean })[] = CAUTIONS.map(
+  ({ short, bag = false }, i) => ({ ...words(short, CAUTIONS_ES[i] ?? short), bag }),
 );
 
 /** Monday is index 1, as in WEEKDAYS of the engine. */

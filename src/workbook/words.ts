@@ -1,12 +1,15 @@
 /** Standing sentences of the workbook: cautions, the legend, what each sheet is for. */
 
 /** What can hurt people or trees; shown on About, the short form on every crew page. */
-export const CAUTIONS: readonly { short: string; full: string }[] = [
+/** `bag`: of no use on a crew’s page without bags. */
+export const CAUTIONS: readonly { short: string; full: string; bag?: true }[] = [
   {
+    bag: true,
     short: 'Weight: 15 gal weigh 125 lb. Set bags on the ground, never hung on the stem.',
     full: 'Weight. 15 gal (57 L) of water weigh 125 lb (57 kg). A full bag stands on the ground, never hangs on the stem; stake flex, slopes and walkways count.',
   },
   {
+    bag: true,
     short: 'Bark: dry and check the stem; a bag not empty after two days is faulty.',
     full: 'Wet bark. Bark that stays damp under a bag rots. Lift or turn the bag between fills, look at the stem, and report a bag that is not empty after two days.',
   },

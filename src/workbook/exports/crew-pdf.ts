@@ -61,7 +61,7 @@ const framed = (width: number, padding = 5) => ({
 });
 
 function cautions(round: Round, say: CrewSpeech): Content {
-  const said = [...say.cautions(), ...say.onTheSpot(round.stops)];
+  const said = [...say.cautions(round.stops), ...say.onTheSpot(round.stops)];
   return {
     table: {
       widths: ['*'],
@@ -139,7 +139,13 @@ function line(ctx: Context, task: CrewTask, stop: CrewStop, say: CrewSpeech): Ta
         ...under,
       ],
     },
-    { stack: [say.toDo(watering.family), short(watering.device, LONG.device)] },
+    {
+      stack: [
+        say.toDo(watering),
+        short(watering.device, LONG.device),
+        ...[say.run(watering)].filter(Boolean).map((text) => ({ text, bold: true })),
+      ],
+    },
     {
       stack: [
         { text: `${amount(ctx, litres / tree.count)}${many ? ` ${say.word('eachOne')}` : ''}`, bold: true, fontSize: 14 },

@@ -172,8 +172,8 @@ export function crewSheet(
   const all = crewLines(ctx, rounds, say);
   const gal = ctx.unit('volume');
   const draft = new SheetDraft(word('sheetName'), word('title'), { pagesWide: 0 }, 12);
-  const advice = say.onTheSpot(rounds.flatMap(({ stops }) => stops));
-  const cautions = packed([...say.cautions(), ...advice]);
+  const stops = rounds.flatMap((round) => round.stops);
+  const cautions = packed([...say.cautions(stops), ...say.onTheSpot(stops)]);
   draft.text([
     cell(`${word('title')} · ${ctx.plan.site.name}`, 'title'),
     ...cautions.map((text) => [
@@ -229,7 +229,11 @@ export function crewSheet(
         : [tree.id, tree.species, ...(count > 1 ? [say.count(count, 'tree', 'trees')] : [])]
             .filter(Boolean)
             .join(' · '),
-      `${say.toDo(watering.family)} (${watering.device})`,
+      j && j.rows > 1
+        ? `${say.toDo({ ...watering, joined: 1 })} (${watering.device})`
+        : [`${say.toDo(watering)} (${watering.device})`, say.run(watering)]
+            .filter(Boolean)
+            .join(': '),
       ctx.show('volume', (j?.litres ?? litres) / count),
       ctx.show('volume', j?.litres ?? litres),
       j?.minutes ?? minutes,
