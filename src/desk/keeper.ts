@@ -7,10 +7,11 @@ import { momentOf } from '../taskpane/built-kept.js';
 import type { Keeper, KeepTrouble, KeptCopy } from '../taskpane/keeper.js';
 import {
   bookFrom,
+  areFewEnough,
   cellPieces,
+  filledIn,
   headFrom,
   headOf,
-  isWithinLimits,
   modelKey,
   modelPieces,
   type KeptBook,
@@ -51,7 +52,7 @@ export interface Touch {
 }
 
 /** A reading of the workbook; undefined where a change overtook it. */
-type Reading = Omit<Writing, 'head'> & { head: Omit<Writing['head'], 'form'> };
+type Reading = Omit<Writing, 'head' | 'atOnce'> & { head: Omit<Writing['head'], 'form'> };
 
 /** What the browser's refusal means. @throws the error itself where it is none of the store's */
 function troubleOf(error: unknown): KeepTrouble {
@@ -78,6 +79,8 @@ export class DeskKeeper implements Keeper {
   /** of what this page has written last, with what that holds; "" where all is to be written */
   private stamp = '';
   private written = new Map<string, number>();
+  /** cells of each sheet that hold something, when it was read last */
+  private filled = new Map<string, number>();
   /** changes that are in what was written last */
   private keptChanges = -1;
   /** the page may be left: no pauses */
@@ -250,7 +253,11 @@ export class DeskKeeper implements Keeper {
 
   private async write({ head, ...rest }: Reading): Promise<boolean> {
     const { changes } = this;
-    const isWritten = await this.parts.store.write({ head: headOf(head), ...rest });
+    const isWritten = await this.parts.store.write({
+      head: headOf(head),
+      ...rest,
+      atOnce: this.hurry,
+    });
     // another page has kept its workbook meanwhile: this one is to be written whole
     this.stamp = isWritten ? head.stamp : '';
     if (!isWritten) return false;
@@ -280,7 +287,6 @@ export class DeskKeeper implements Keeper {
     const frame = source.frame();
     const isWhole = stamp === '';
     const keys = frame.sheets.map(({ key }) => key);
-    if (!isWithinLimits(keys.map((key) => source.cells(key)))) return 'large';
     const texts = new Map<string, string[]>();
     const take = async (key: string, pieces: Iterable<string>): Promise<boolean> => {
       const own: string[] = [];
@@ -292,9 +298,11 @@ export class DeskKeeper implements Keeper {
       }
       return true;
     };
-    for (const key of keys)
-      if (isWhole || this.dirty.has(key) || !this.written.has(key))
-        if (!(await take(key, cellPieces(source.cells(key))))) return undefined;
+    const changed = keys.filter((key) => isWhole || this.dirty.has(key) || !this.written.has(key));
+    for (const key of changed) this.filled.set(key, filledIn(source.cells(key)));
+    if (!areFewEnough(keys.map((key) => this.filled.get(key) ?? 0))) return 'large';
+    for (const key of changed)
+      if (!(await take(key, cellPieces(source.cells(key))))) return undefined;
     for (const [id, model] of source.models())
       if (isWhole || !this.written.has(modelKey(id)))
         if (!(await take(modelKey(id), modelPieces(model)))) return undefined;

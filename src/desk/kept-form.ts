@@ -4,7 +4,7 @@
  */
 import type { ICellData, IWorkbookData, IWorksheetData } from '@univerjs/presets';
 import { Problem } from '../engine/problems.js';
-import type { Sheet, WorkbookModel } from '../workbook/model.js';
+import type { ModelCell, Sheet, WorkbookModel } from '../workbook/model.js';
 import { count, MOST_FILLED } from '../workbook/readers/limits.js';
 
 /** Counts up when a kept workbook of before could no longer be read. */
@@ -84,20 +84,53 @@ export function* cellPieces(cells: Readonly<CellData>): Generator<string> {
   if (held > 0) yield JSON.stringify(piece);
 }
 
-/** A model as texts: what is no sheet, then a sheet each. */
+/** The first text of a model, one of a sheet without its rows, or rows of a table on the sheet before. */
+type ModelPiece = { rest: object } | { sheet: Sheet } | { block: number; rows: ModelCell[][] };
+
+/** A model as texts: what is no sheet, then each sheet and the rows of its tables. */
 export function* modelPieces({ sheets, ...rest }: WorkbookModel): Generator<string> {
-  yield JSON.stringify(rest);
-  for (const sheet of sheets) yield JSON.stringify(sheet);
+  const text = (piece: ModelPiece): string => JSON.stringify(piece);
+  yield text({ rest });
+  for (const sheet of sheets) {
+    const blocks = sheet.blocks.map((b) => (b.kind === 'table' ? { ...b, rows: [] } : b));
+    yield text({ sheet: { ...sheet, blocks } });
+    for (const [block, table] of sheet.blocks.entries()) {
+      if (table.kind !== 'table') continue;
+      const step = Math.max(1, Math.floor(CELLS_A_PIECE / Math.max(1, table.columns.length)));
+      for (let from = 0; from < table.rows.length; from += step)
+        yield text({ block, rows: table.rows.slice(from, from + step) });
+    }
+  }
 }
 
-/** True while the cells of all sheets are few enough. */
-export function isWithinLimits(sheets: Iterable<Readonly<CellData>>): boolean {
-  let filled = 0;
-  for (const cells of sheets) {
-    for (const line of Object.values(cells)) filled += Object.keys(line).length;
-    if (filled > MOST_KEPT) return false;
+/** The model out of its texts; undefined where they are none. */
+function modelFrom(pieces: readonly unknown[]): WorkbookModel | undefined {
+  let rest: object | undefined;
+  const sheets: Sheet[] = [];
+  for (const piece of pieces as ModelPiece[]) {
+    if ('rest' in piece) ({ rest } = piece);
+    else if ('sheet' in piece) sheets.push(piece.sheet);
+    else {
+      const table = sheets.at(-1)?.blocks[piece.block];
+      if (table?.kind !== 'table') return undefined;
+      for (const row of piece.rows) table.rows.push(row);
+    }
   }
-  return true;
+  return rest && { ...(rest as Omit<WorkbookModel, 'sheets'>), sheets };
+}
+
+/** How many cells of a sheet hold something. */
+export function filledIn(cells: Readonly<CellData>): number {
+  let filled = 0;
+  for (const line of Object.values(cells)) filled += Object.keys(line).length;
+  return filled;
+}
+
+/** True while the cells of all sheets together are few enough. */
+export function areFewEnough(filled: Iterable<number>): boolean {
+  let sum = 0;
+  for (const each of filled) sum += each;
+  return sum <= MOST_KEPT;
 }
 
 export function headOf(given: Omit<KeptHead, 'form'>): KeptHead {
@@ -128,11 +161,11 @@ const broken = (name: string, what: string): Problem =>
  * @throws Problem if something of it is missing or is not what was kept
  */
 export function bookFrom(
-  { name, frame, pieces }: KeptHead,
+  { name, frame, pieces: counts }: KeptHead,
   parts: ReadonlyMap<string, unknown>,
 ): KeptBook {
   const read = (of: string): unknown[] =>
-    Array.from({ length: pieces[of] ?? 0 }, (_, i) => {
+    Array.from({ length: counts[of] ?? 0 }, (_, i) => {
       const text = parts.get(partKey(of, i));
       if (!isText(text)) throw broken(name, 'a part of it is missing');
       try {
@@ -149,14 +182,14 @@ export function bookFrom(
   const cells = new Map(
     frame.sheets.map(({ key }) => [key, Object.assign({}, ...read(key)) as CellData]),
   );
-  if (!isWithinLimits(cells.values()))
+  if (!areFewEnough([...cells.values()].map(filledIn)))
     throw broken(name, `it has more than ${count(MOST_KEPT)} filled cells`);
   const models = new Map<string, WorkbookModel>();
   for (const { written } of frame.sheets) {
     if (!written || models.has(written.model)) continue;
-    const [rest, ...sheets] = read(modelKey(written.model));
-    if (!isNamed(rest)) throw broken(name, 'a part of it is missing');
-    const model = { ...(rest as unknown as WorkbookModel), sheets: sheets as Sheet[] };
+    const pieces = read(modelKey(written.model));
+    const model = pieces.every(isNamed) ? modelFrom(pieces) : undefined;
+    if (!model) throw broken(name, 'a part of it is missing');
     models.set(written.model, model);
   }
   return { ...frame, cells, models };

@@ -19,6 +19,8 @@ export interface Writing {
   texts: ReadonlyMap<string, readonly string[]>;
   /** stamp of the head that must stand there for the rest to be right; undefined: these are all texts there are */
   after: string | undefined;
+  /** the page may be left before the answer to a first text would come */
+  atOnce: boolean;
 }
 
 export interface KeptStore {
@@ -98,7 +100,7 @@ export function keptStore(): KeptStore {
       if (head === undefined) return undefined;
       return { head, parts: new Map(keys.map((key, i) => [String(key), texts[i]])) };
     },
-    async write({ head, texts, after }) {
+    async write({ head, texts, after, atOnce }) {
       const { heads, parts, transaction } = await stores('readwrite');
       const finished = done(transaction);
       // what fails is told by the transaction
@@ -114,7 +116,11 @@ export function keptStore(): KeptStore {
         for (const key of texts.keys()) parts.delete(allOf(key));
       }
       for (const [key, pieces] of texts)
-        for (const [i, text] of pieces.entries()) parts.put(text, partKey(key, i));
+        for (const [i, text] of pieces.entries()) {
+          const put = parts.put(text, partKey(key, i));
+          // handing over megabytes in one go would hold up the page
+          if (!atOnce) await answer(put);
+        }
       heads.put(head, THE_ONE);
       transaction.commit();
       await finished;

@@ -1,7 +1,7 @@
 /** The form of a kept workbook: what goes in comes out, and what is broken is refused with a reason. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bookFrom, cellPieces, headFrom, headOf, isWithinLimits, modelKey, modelPieces, partKey, type BookFrame, type CellData } from '../../src/desk/kept-form.js'; // prettier-ignore
+import { bookFrom, cellPieces, headFrom, headOf, areFewEnough, filledIn, modelKey, modelPieces, partKey, type BookFrame, type CellData } from '../../src/desk/kept-form.js'; // prettier-ignore
 import { SheetDraft } from '../../src/workbook/model.js';
 
 const table = (rows: number, columns: number): CellData =>
@@ -13,7 +13,18 @@ const table = (rows: number, columns: number): CellData =>
   );
 const draft = new SheetDraft('Log', 'Log');
 draft.text([[{ value: 'Log', live: 'SOAK.INTERVAL(1,2)', formula: '1/2' }]]);
-const model = { title: 'Plan', description: '', madeOn: 46_000, paper: 'a4' as const, names: { Rate: 'Log!$A$1' }, sheets: [draft.done()] }; // prettier-ignore
+const log = draft.done();
+const column = { key: 'a', header: 'A', width: 8, style: 'text', format: 'text', align: 'left', wrap: false }; // prettier-ignore
+const rows = Array.from({ length: 9000 }, (_, r) => [r, { value: 'x', formula: 'A1' }]);
+// more rows than one text takes
+log.blocks.push({
+  kind: 'table',
+  name: 'Visits',
+  top: 4,
+  columns: [column, column],
+  rows,
+} as unknown as (typeof log.blocks)[number]);
+const model = { title: 'Plan', description: '', madeOn: 46_000, paper: 'a4' as const, names: { Rate: 'Log!$A$1' }, sheets: [log, draft.done()] }; // prettier-ignore
 const frame: BookFrame = {
   title: 'street',
   front: 'a',
@@ -99,10 +110,8 @@ describe('a kept workbook', () => {
   });
 
   it('has a limit to its cells, above what a file may hold', () => {
-    expect(isWithinLimits([table(5000, 19)])).toBe(true);
-    const row = table(1, 1000)[0]!;
-    const rows = (n: number): CellData => Object.fromEntries(Array.from({ length: n }, (_, r) => [r, row])); // prettier-ignore
-    expect(isWithinLimits([rows(4000)])).toBe(true);
-    expect(isWithinLimits([rows(4000), rows(1)])).toBe(false);
+    expect(filledIn(table(50, 19))).toBe(950);
+    expect(areFewEnough([2_000_000, 2_000_000])).toBe(true);
+    expect(areFewEnough([2_000_000, 2_000_001])).toBe(false);
   });
 });
