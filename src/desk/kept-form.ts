@@ -151,7 +151,7 @@ export function headFrom(value: unknown): KeptHead | undefined {
 
 const broken = (name: string, what: string): Problem =>
   new Problem(
-    `the kept copy of "${name}" cannot be opened: ${what}. Forget it, and open the file itself`,
+    `the kept copy of "${name}" cannot be opened: ${what}; forget it and open the file itself`,
   );
 
 /**

@@ -429,7 +429,7 @@ describe('where the browser keeps nothing', () => {
     );
     await reloaded(page);
     await press(page, /^Open it again/);
-    await soon(() => told(page)).toBe('The kept copy of "street.xlsx" cannot be opened: a part of it is cut off. Forget it, and open the file itself'); // prettier-ignore
+    await soon(() => told(page)).toBe('The kept copy of "street.xlsx" cannot be opened: a part of it is cut off; forget it and open the file itself'); // prettier-ignore
     expect(await sheets(page)).toContain('Inputs');
     await press(page, /^Forget it/);
     await soon(() => line(page).count()).toBe(0);
