@@ -11,6 +11,7 @@ import { roomLine } from '../workers/room-line.js';
 import { takeDrops } from './drop-file.js';
 import { deskHost, type ComingBook } from './desk-host.js';
 import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
+import { deskKeeper, keptHost } from './kept-desk.js';
 import { startOffline } from './offline-start.js';
 import { deskSheets, plainSheet } from './sheets.js';
 import { switchPanes } from './two-panes.js';
@@ -46,6 +47,8 @@ export interface Sample {
   inventory: string;
   setup: string;
 }
+
+const sampleName = ({ inventory }: Sample): string => inventory.replace(/^.*\//, '');
 
 async function fetched(path: string): Promise<Uint8Array> {
   const answer = await fetch(path);
@@ -88,7 +91,7 @@ async function comingBook(
 }
 
 async function sampleBook(room: PlanRoom, sample: Sample): Promise<ComingBook> {
-  const file = sample.inventory.replace(/^.*\//, '');
+  const file = sampleName(sample);
   const [setup, inventory] = await Promise.all([fetched(sample.setup), fetched(sample.inventory)]);
   const given: unknown = JSON.parse(new TextDecoder().decode(setup));
   const { rules = [], stages = [], ...draft } = draftFromSiteFile(given, 'US');
@@ -121,10 +124,13 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
     return grid;
   }
   const coming = gridWithSample();
+  const keeper = deskKeeper(() => there, coming);
+  keeper.opened({ name: sampleName(sample), own: false });
 
   async function openFile(name: string, bytes: Uint8Array): Promise<void> {
     const { title, sheets, settings } = await comingBook(room, name, await room.open(name, bytes), true); // prettier-ignore
     (await coming).open(title, sheets, settings);
+    keeper.opened({ name, own: true });
   }
 
   async function startPanel(): Promise<void> {
@@ -134,7 +140,7 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
       panes.mayTakeFocus();
       await desk.showCell(...place);
     };
-    const host = { ...desk, openFile, showCell };
+    const host = keptHost({ ...desk, openFile, showCell }, keeper);
     const makeSession = (language: 'en' | 'es') => new Session(host, room, language);
     const mount = { language: navigator.language, readFirst: true, planAtOnce: true };
     const session = await mountPanel(panel as HTMLElement, makeSession, mount);

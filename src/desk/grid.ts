@@ -1,10 +1,12 @@
 /** The grid of the desk, as the panel's host. */
-import type { ICellData } from '@univerjs/presets';
+import type { ICellData, IWorkbookData } from '@univerjs/presets';
 import type { FRange, FWorksheet } from '@univerjs/presets/preset-sheets-core';
 
 import { dayOf } from '../engine/dates.js';
 import type { ChosenCell, Host } from '../taskpane/host.js';
 import { letter, type Rasterise } from '../workbook/model.js';
+import type { KeptBook } from './kept-form.js';
+import { editOf, keptData, keptSource, type GridCommand, type KeptSource } from './kept-grid.js';
 import { formulaIn, LONGEST_CALCULATION_MS, openBook, shownIn } from './open-book.js';
 import { workbookData, type DeskSheet } from './open-data.js';
 import type { FunctionMetadata, Implementation } from './registration.js';
@@ -20,6 +22,8 @@ export type { DeskSheet } from './open-data.js';
 
 const SETTLE_MS = 250;
 const COLUMNS_BEFORE = 3;
+/** Formulas are worked out when a workbook opens, also those that come with a result. */
+const ALL_FORMULAS = 0;
 
 export interface FunctionSet {
   metadata: readonly FunctionMetadata[];
@@ -34,6 +38,12 @@ export interface DeskGrid extends Host {
    * @param settings - what the workbook keeps by key, read and written by the grid from now on
    */
   open(title: string, sheets: readonly DeskSheet[], settings: Map<string, string>): void;
+  /** Takes up a kept workbook, with its formulas, in place of the one that is open. */
+  takeUp(kept: KeptBook, settings: Map<string, string>): void;
+  /** the open workbook for what keeps it */
+  readonly source: KeptSource;
+  /** calls back after every edit, with the key of its sheet, "" where it is of none */
+  onEdit(listener: (sheet: string) => void): void;
   /** resolves when the formulas of the workbook opened last show their results */
   calculated(): Promise<void>;
   /** what a cell of a sheet shows, from the grid's own model; "H2" */
@@ -90,7 +100,10 @@ export function createGrid(
         sheets: { disableForceStringMark: true, disableForceStringAlert: true },
         disableTextFormatMark: true,
         disableTextFormatAlert: true,
-        formula: { description: descriptionsFor(functions.metadata) },
+        formula: {
+          description: descriptionsFor(functions.metadata),
+          initialFormulaComputing: ALL_FORMULAS,
+        },
       }),
     ],
   });
@@ -105,6 +118,7 @@ export function createGrid(
   let opened = 0;
   let unit = '';
   const changed: (() => void)[] = [];
+  const edited: ((sheet: string) => void)[] = [];
   const chosen: ((cell: ChosenCell) => void)[] = [];
   let lastChosen: ChosenCell | undefined;
   let chosenPlace: Place | undefined;
@@ -138,9 +152,11 @@ export function createGrid(
   let settings = new Map<string, string>();
   let results: Promise<void> = Promise.resolve();
   let note = '';
-  univerAPI.addEvent(univerAPI.Event.CommandExecuted, ({ id, params }) =>
-    written.noteCommand(id, params),
-  );
+  univerAPI.addEvent(univerAPI.Event.CommandExecuted, (command: GridCommand) => {
+    written.noteCommand(command.id, command.params);
+    const sheet = editOf(command);
+    if (sheet !== undefined) edited.forEach((listener) => listener(sheet));
+  });
 
   let timer: ReturnType<typeof setTimeout> | undefined;
   const announceChange = (): void => {
@@ -167,18 +183,26 @@ export function createGrid(
     if (at !== undefined) choose(worksheet, at.startRow, at.startColumn);
   });
 
+  /** Puts a workbook in place of the one that is open, under a key of its own. */
+  const begin = (
+    data: (id: string) => Partial<IWorkbookData>,
+    kept: Map<string, string>,
+  ): string => {
+    if (unit !== '') univerAPI.disposeUnit(unit);
+    opened += 1;
+    written.forgetAll();
+    settings = kept;
+    chosenPlace = undefined;
+    unit = `desk-${opened}`;
+    univerAPI.createWorkbook(data(unit));
+    results = book.calculated(LONGEST_CALCULATION_MS);
+    return unit;
+  };
+
   return {
     kind: 'desk',
     open(title, sheets, kept) {
-      if (unit !== '') univerAPI.disposeUnit(unit);
-      opened += 1;
-      written.forgetAll();
-      settings = kept;
-      chosenPlace = undefined;
-      const own = `desk-${opened}`;
-      unit = own;
-      univerAPI.createWorkbook(workbookData(unit, title, sheets));
-      results = book.calculated(LONGEST_CALCULATION_MS);
+      const own = begin((id) => workbookData(id, title, sheets), kept);
       const first = sheets[0];
       if (first !== undefined && first.firstColumn > 0) {
         const sheet = workbook().getActiveSheet();
@@ -194,6 +218,15 @@ export function createGrid(
       }
       results.catch(() => undefined);
     },
+    takeUp(kept, settingsOfIt) {
+      begin((id) => keptData(id, kept), settingsOfIt);
+      results.catch(() => undefined);
+      written.takeUp(kept);
+      for (const [name, range] of kept.names) workbook().insertDefinedName(name, range);
+      if (workbook().getSheetBySheetId(kept.front)) workbook().setActiveSheet(kept.front);
+    },
+    source: keptSource(book, written, () => settings),
+    onEdit: (listener) => void edited.push(listener),
     calculated: () => results,
     async sheetName() {
       return workbook().getActiveSheet().getSheetName();

@@ -6,11 +6,12 @@ import type { WorkbookModel } from '../workbook/model.js';
 import { deskSheetData } from '../workbook/writers/desk.js';
 import { layOutAll, type LaidSheet } from '../workbook/writers/laid-out.js';
 import { withFreeNames } from '../workbook/writers/rename.js';
+import type { KeptBook, WrittenFrom } from './kept-form.js';
 import { LONGEST_CALCULATION_MS, type OpenBook } from './open-book.js';
 
 /** What is known of a sheet that a model gave. */
 export interface WrittenSheet {
-  laid: LaidSheet;
+  readonly laid: LaidSheet;
   /** rows or columns were put in, taken out or moved since: the model's places are no longer those of the sheet */
   reshaped: boolean;
 }
@@ -28,6 +29,13 @@ interface Aside {
   front: string;
 }
 
+/** Where a written sheet comes from. */
+interface Origin {
+  /** id of the model */
+  model: string;
+  index: number;
+}
+
 type Formulas = Record<number, Record<number, ICellData>>;
 
 /** Mutations after which cells no longer stand where the model has them. */
@@ -38,6 +46,8 @@ const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout
 
 export class WrittenModels {
   private readonly sheets = new Map<string, WrittenSheet>();
+  private readonly origins = new Map<string, Origin>();
+  private readonly given = new Map<string, WorkbookModel>();
   private count = 0;
 
   constructor(private readonly book: OpenBook) {}
@@ -56,6 +66,44 @@ export class WrittenModels {
 
   forgetAll(): void {
     this.sheets.clear();
+    this.origins.clear();
+    this.given.clear();
+  }
+
+  /** Which model a sheet of the grid comes from, to be kept with it. */
+  from(key: string): WrittenFrom | undefined {
+    const [written, origin] = [this.sheets.get(key), this.origins.get(key)];
+    return written && origin && { ...origin, reshaped: written.reshaped };
+  }
+
+  /** The models of the sheets that are there, by id. */
+  models(): ReadonlyMap<string, WorkbookModel> {
+    const used = new Set([...this.sheets.keys()].map((key) => this.origins.get(key)?.model));
+    return new Map([...this.given].filter(([id]) => used.has(id)));
+  }
+
+  /** Takes up again what was known of the sheets of a kept workbook; their lay-out is made when it is first asked for. */
+  takeUp({ sheets, models }: Pick<KeptBook, 'sheets' | 'models'>): void {
+    this.forgetAll();
+    const laidOut = new Map<string, LaidSheet[]>();
+    const laidFrom = ({ model, index }: Origin): LaidSheet => {
+      const laid = laidOut.get(model) ?? layOutAll(models.get(model)!);
+      laidOut.set(model, laid);
+      return laid[index]!;
+    };
+    for (const [id, model] of models) this.given.set(id, model);
+    for (const { key, written } of sheets) {
+      this.count = Math.max(this.count, Number(/^written-(\d+)$/.exec(key)?.[1] ?? 0));
+      if (!written || models.get(written.model)?.sheets[written.index] === undefined) continue;
+      const { model, index, reshaped } = written;
+      this.origins.set(key, { model, index });
+      this.sheets.set(key, {
+        get laid() {
+          return laidFrom({ model, index });
+        },
+        reshaped,
+      });
+    }
   }
 
   /** The model under names that are free in the open workbook. */
@@ -81,6 +129,9 @@ export class WrittenModels {
     const front = workbook.getActiveSheet().getSheetId();
     const model = this.renamed(given);
     const laid = layOutAll(model);
+    // the count goes on in a workbook taken up again, so no two models of it have one id
+    const id = `model-${this.count + 1}`;
+    this.given.set(id, model);
     const receipt: Receipt = { sheets: [], names: [] };
     const formulas: { key: string; cells: Formulas }[] = [];
     try {
@@ -88,7 +139,7 @@ export class WrittenModels {
         options.onProgress(i, laid.length, sheet.name);
         await pause(0);
         refuseStopped(options);
-        formulas.push(this.insert(sheet, options.live, receipt));
+        formulas.push(this.insert(sheet, { model: id, index: i }, options.live, receipt));
       }
       for (const [name, range] of Object.entries(model.names)) {
         workbook.insertDefinedName(name, range);
@@ -103,11 +154,14 @@ export class WrittenModels {
       if (workbook.getSheetBySheetId(front)) workbook.setActiveSheet(front);
     }
     options.onProgress(laid.length, laid.length, laid.at(-1)?.name ?? '');
+    const used = this.models();
+    for (const old of this.given.keys()) if (!used.has(old)) this.given.delete(old);
     return receipt;
   }
 
   private insert(
     sheet: LaidSheet,
+    origin: Origin,
     live: boolean,
     receipt: Receipt,
   ): { key: string; cells: Formulas } {
@@ -116,6 +170,7 @@ export class WrittenModels {
     const key = `written-${this.count}`;
     const data = deskSheetData(sheet, { id: key, live });
     const cells = takeFormulas(data);
+    this.origins.set(key, origin);
     this.book.run('sheet.mutation.insert-sheet', {
       unitId: workbook.getId(),
       index: workbook.getSheets().length,

@@ -156,6 +156,9 @@ export class Built {
   /** Sheets of a file that was saved here, by name and by what stands first on them: a name alone may be somebody else's. */
   private async foundAgain(there: Keys): Promise<BuiltSet[]> {
     const keys = new Map(there.map(({ key, name }) => [name, key]));
+    // a workbook the desk has kept has the sheets with their keys, and the names
+    const stands = ({ sheets }: BuiltSet): boolean =>
+      sheets.every(({ key, name }) => keys.get(name) === key);
     const again = async (sheet: BuiltSheet): Promise<BuiltSheet[]> => {
       const key = keys.get(sheet.name);
       if (key === undefined || sheet.title === '') return [];
@@ -164,6 +167,7 @@ export class Built {
     };
     const sets = await Promise.all(
       this.all.map(async (set): Promise<BuiltSet> => {
+        if (stands(set)) return set;
         const sheets = (await Promise.all(set.sheets.map(again))).flat();
         // names of a file are not defined in the desk
         return { ...set, sheets, names: [] };

@@ -4,6 +4,7 @@ import './corners/field-check.js';
 import './corners/functions.js';
 import './corners/repair.js';
 import './parts/chosen-cell.js';
+import './parts/kept.js';
 import './parts/panel-head.js';
 import './parts/step-list.js';
 import './steps/build.js';

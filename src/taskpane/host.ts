@@ -1,6 +1,7 @@
 /** What the panel needs of the program it sits in: the desk's grid or the spreadsheet program. */
 import { isBlank, type Cell, type Grid } from '../tables/cells.js';
 import type { WorkbookModel } from '../workbook/model.js';
+import type { Keeper } from './keeper.js';
 
 /** The cell a person has chosen, and why it shows an error if it does. */
 export interface ChosenCell {
@@ -64,6 +65,8 @@ export interface Host {
   openFile?: (name: string, bytes: Uint8Array) => Promise<void>;
   /** the open workbook as an .xlsx file; undefined where the program has its own way */
   wholeWorkbook?: () => Promise<Uint8Array>;
+  /** keeps the open workbook in the browser; undefined where the program looks after its workbooks itself */
+  keeper?: Keeper;
   /** calls back when cells of the sheet in front change, or another sheet comes to the front */
   onChange(listener: () => void): void;
   /** the cells that are selected now. @throws Problem where they are not one block of cells */

@@ -62,6 +62,7 @@ export class PanelShell extends SessionElement {
     this.lang = session.language;
     const [before, next] = this.neighbours();
     return html`
+      ${session.host.keeper ? html`<sb-kept-line .session=${session} @left=${() => this.leftWithout()}></sb-kept-line>` : nothing}
       <sb-panel-head .session=${session}></sb-panel-head>
       <sb-step-list .session=${session}></sb-step-list>
       <div class="bar">
@@ -78,6 +79,7 @@ export class PanelShell extends SessionElement {
       <sb-chosen-cell .session=${session}></sb-chosen-cell>
       <footer class="quiet">
         <p>${w.panel.keptHere}${session.host.kind === 'desk' ? ` ${w.panel.panes}` : ''}</p>
+        ${session.host.keeper ? html`<sb-kept-foot class="gap" .session=${session}></sb-kept-foot>` : nothing}
         ${w.panel.foot === '' ? nothing : html`<p class="gap">${w.panel.foot}</p>`}
       </footer>
     `; // prettier-ignore
@@ -127,6 +129,15 @@ export class PanelShell extends SessionElement {
     const before = this.shown;
     this.shown = place;
     if (before === undefined || before === place) return;
+    this.toHeading();
+  }
+
+  /** Who was on a line that has gone goes on at the heading, unless they are elsewhere in the panel by now. */
+  private leftWithout(): void {
+    if (!(this.renderRoot as ShadowRoot).activeElement) this.toHeading();
+  }
+
+  private toHeading(): void {
     const step = this.renderRoot.querySelector('#place');
     if (step instanceof SessionElement) void step.updateComplete.then(() => step.focusHeading());
   }

@@ -20,6 +20,7 @@ import type {
 } from '../workers/plan-room.js';
 import { draftFrom, draftText, emptyDraft, inUnits } from './draft.js';
 import type { ChosenCell, Host } from './host.js';
+import type { KeptCopy } from './keeper.js';
 import { formats, type Formats, type Language } from './parts/format.js';
 import { correctionsKey, nothingRead, readEverything, type Readings } from './readings.js';
 import type { Spoken } from './parts/pieces.js';
@@ -217,6 +218,16 @@ export class Session {
     this.say(this.words.panel.opening(name));
     await this.host.openFile(name, bytes);
     await this.start();
+  }
+
+  /** Opens the workbook that was kept, in place of the one that is open; gives what it is, where there was one. */
+  async openKept(): Promise<KeptCopy | undefined> {
+    const kept = this.host.keeper?.offer;
+    if (!kept) return undefined;
+    this.say(this.words.panel.opening(kept.name));
+    await this.host.keeper?.openAgain();
+    await this.start();
+    return this.host.keeper?.copy;
   }
 
   async speak(language: Language): Promise<void> {

@@ -18,6 +18,7 @@ import { Catalogue, holesOf, type Found, type Pair } from '../../src/taskpane/sp
 import { program } from '../../src/taskpane/spanish/program.js';
 import { fileSentences } from './said/files.js';
 import { inventorySentences } from './said/inventories.js';
+import { keptSentences } from './said/kept.js';
 import { planSentences, sampleTrees } from './said/plans.js';
 import { contractSentences, logSentences, shortageSentences } from './said/service.js';
 import { rulesSentences, setupSentences } from './said/setups.js';
@@ -37,7 +38,7 @@ beforeAll(async () => {
   said.set('contract', await contractSentences(trees));
   said.set('shortage', await shortageSentences(trees));
   said.set('log', await logSentences(trees));
-  said.set('files', await fileSentences());
+  said.set('files', [...(await fileSentences()), ...(await keptSentences())]);
   for (const sentence of all()) {
     const one = catalogue.find(sentence);
     if (one) found.set(sentence, one);

@@ -61,6 +61,12 @@ export function formats(language: Language): Formats {
   return known;
 }
 
+/** `2026-11-26T05:40` as `Thu 26 Nov 2026, 05:40`. */
+export function moment(f: Formats, at: string): string {
+  const [day = '', time = ''] = at.split('T');
+  return `${f.day(day)} ${day.slice(0, 4)}, ${time}`;
+}
+
 /**
  * A typed value as the planner reads it: a number where it is one, with decimal point or comma, else the text as it stands,
  * for the planner to judge. Blank is null.

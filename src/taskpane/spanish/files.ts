@@ -37,8 +37,18 @@ export const files: Theme = {
     ['sheet {s:cell} is spread over more than {n:num} cells, most of them blank; move its columns together', 'la hoja {s} se extiende por más de {n} celdas, casi todas en blanco; junte sus columnas'],
     ['the table goes beyond {n:num} filled cells, the most that are read of a file; keep the columns that are needed, or split it', 'la tabla pasa de {n} celdas llenas, lo más que se lee de un archivo; deje las columnas necesarias o divídala'],
   ],
+  keptBroken: [
+    ['a part of it is missing', 'falta una parte'],
+    ['a part of it is cut off', 'una parte está cortada'],
+    ['it is not what this program keeps', 'no es lo que guarda este programa'],
+    ['it has no sheets', 'no tiene hojas'],
+    ['two of its sheets have one name', 'dos de sus hojas tienen el mismo nombre'],
+    ['it has more than {n:num} filled cells', 'tiene más de {n} celdas llenas'],
+  ],
   inPart: [[' ({part})', ' ({part})']],
   say: [
+    ['the kept copy of {file:cell} cannot be opened: {why:keptBroken}; forget it and open the file itself', 'la copia guardada de {file} no se puede abrir: {why}; olvídela y abra el archivo mismo'],
+    ['the kept workbook is no longer there; it was forgotten in another window', 'el libro guardado ya no está; se olvidó en otra ventana'],
     ['{file:cell} {why:notRead}', '{file} {why}'],
     ['{file:cell} is named like a workbook but holds plain text; it is read as a text table', '{file} se llama como un libro pero tiene texto; se lee como tabla de texto'],
     ['{file:cell} is named like another kind of file but holds an .xlsx workbook; it is read as one', '{file} se llama como otro tipo de archivo pero tiene un libro .xlsx; se lee como tal'],

@@ -4,6 +4,7 @@ import { buildingOf } from '../building.js';
 import { builtOf, type BuiltSet } from '../built.js';
 import type { Change } from '../made-from.js';
 import { define, SessionElement } from '../parts/element.js';
+import { moment } from '../parts/format.js';
 import { button } from '../parts/pieces.js';
 import { base } from '../parts/styles.js';
 import { trialOf } from '../trial.js';
@@ -89,7 +90,7 @@ export class BuiltSets extends SessionElement {
     const tried = trialOf(session).active;
     return html`<div class=${old ? 'set old' : 'set'} data-set=${i}>
       <p>
-        <strong>${set.made === '' ? b.madeOnce : b.made(this.moment(set.made))}</strong>
+        <strong>${set.made === '' ? b.madeOnce : b.made(moment(this.f, set.made))}</strong>
         ${b.sheetsFrom(f, set.sheets.length, first)}
       </p>
       <p class=${old ? 'trouble' : 'quiet'} data-of=${changes === undefined ? 'unknown' : old ? 'earlier' : 'now'}>
@@ -157,12 +158,6 @@ export class BuiltSets extends SessionElement {
         ${button(b.leave, () => void this.leave(), { small: true, id: 'leave-sheets' })}
       </div>
     `;
-  }
-
-  /** `2026-11-26T05:40` as `Thu 26 Nov 2026, 05:40`. */
-  private moment(made: string): string {
-    const [day = '', time = ''] = made.split('T');
-    return `${this.f.day(day)} ${day.slice(0, 4)}, ${time}`;
   }
 
   /** The newest set is what the person has just written: the way back from it takes the focus. */
