@@ -112,6 +112,10 @@ function gridCell(cell: Cell, isDate: boolean): ICellData | undefined {
   return String(number) === cell ? { v: number, t: NUMBER_CELL } : { v: cell, t: TEXT_CELL };
 }
 
+/** Characters a cell takes in the grid: a date is a number that is shown as yyyy-mm-dd. */
+const lengthShown = (cell: Cell | undefined, isDate = false): number =>
+  isDate && typeof cell === 'number' ? 'yyyy-mm-dd'.length : String(cell ?? '').length;
+
 /** What a cell is divided by to be in feet or inches; a column in another unit is not used. */
 const PER_FOOT: Readonly<Record<string, number>> = { ft: 1, m: 0.3048, in: 12, cm: 30.48 };
 const PER_INCH: Readonly<Record<string, number>> = { in: 1, cm: 2.54, mm: 25.4 };
@@ -166,7 +170,7 @@ export function deskSheets(
   const made = addLive(data, cells, columns, headerRow, width);
   const widths = Array.from({ length: width + made }, (_, c) => {
     if (c >= width) return 128;
-    const longest = Math.max(...cells.slice(0, 200).map((row) => String(row[c] ?? '').length));
+    const longest = Math.max(...cells.slice(0, 200).map((row, r) => lengthShown(row[c], dateCells?.has(`${r},${c}`)))); // prettier-ignore
     const word = widestWord(String(cells[headerRow]?.[c] ?? ''), GRID_TYPE, true);
     const header = word * OTHER_FACE + PADDING_PX;
     const content = Math.min(OWN_WIDTHS.most, longest * CHARACTER_PX + PADDING_PX);
@@ -264,7 +268,7 @@ export function plainSheet(name: string, { cells, dateCells }: Grid): DeskSheet 
     ]),
   );
   const widths = Array.from({ length: width }, (_, c) => {
-    const longest = Math.max(0, ...cells.map((row) => String(row[c] ?? '').length));
+    const longest = Math.max(0, ...cells.map((row, r) => lengthShown(row[c], dateCells?.has(`${r},${c}`)))); // prettier-ignore
     return Math.round(
       Math.min(RULE_WIDTHS.most, Math.max(RULE_WIDTHS.least, longest * CHARACTER_PX + PADDING_PX)),
     );

@@ -1,4 +1,5 @@
 /** What the panel shows of an inventory: columns and how sure they are, rows to look at, trees. */
+import { isoDate } from '../engine/dates.js';
 import { text, type Cell } from '../tables/cells.js';
 import {
   MEASURES,
@@ -24,11 +25,17 @@ function matchedColumn(match: ColumnMatch): MatchedColumn {
     meaning,
     unit,
     units: unit === '' || list.includes(unit) ? [...list] : [unit, ...list],
-    samples: samples.slice(0, SAMPLES),
+    samples: samples
+      .slice(0, SAMPLES)
+      .map((text) => (meaning === 'planted' ? dateText(text) : text)),
     doubt: weak || unitFrom === 'guess' ? sentence(why) : '',
     ask: weak,
   };
 }
+
+/** A date of a spreadsheet is a number of days: as people read it. Years alone stay. */
+const dateText = (text: string): string =>
+  /^\d{5}(\.\d+)?$/.test(text) ? isoDate(Math.floor(Number(text))) : text;
 
 const sentence = (words: string): string =>
   words === '' ? '' : `${words[0]!.toUpperCase()}${words.slice(1)}.`;

@@ -387,6 +387,10 @@ describe('reading a sheet', () => {
     expect(wrong.notes.join(' ')).toMatch(/"Spread": "gal" is not a unit of a canopy diameter/);
   });
 
+  it('a date of a spreadsheet, a number of days, is shown as a date among the samples', async () => {
+    const { columns } = await read([['Tree', 'DBH (in)', 'Planted'], ['A', 2, 45000], ['B', 3, 35616]]); // prettier-ignore
+    expect(columns.find((c) => c.meaning === 'planted')?.samples).toEqual(['2023-03-15', '1997-07-05']); // prettier-ignore
+  });
   it('a column set to ignore is listed as not used, with samples', async () => {
     const reading = await read(TREES, { corrections: { Spread: 'ignore' } });
     expect(reading.unmatched).toEqual([{ column: 3, header: 'Spread', samples: ['3', '4', '5'] }]);

@@ -2,6 +2,7 @@
 import { css, html, nothing } from 'lit';
 import type { ExportKind, ExportWish, PlanSummary } from '../../workers/plan-room.js';
 import { CREW_LANGUAGES, type CrewLanguage } from '../../workbook/crew-words.js';
+import type { Session } from '../session.js';
 import { builtOf } from '../built.js';
 import { draftText } from '../draft.js';
 import { define, SessionElement } from '../parts/element.js';
@@ -27,6 +28,9 @@ const KINDS: readonly ExportKind[] = [
   'plan.ics',
   'plan.csv',
 ];
+/** Days asked for, which outlive the next planning. */
+const daysAsked = new WeakMap<Session, { from?: string; to?: string }>();
+
 const isOfCrew = (kind: ExportKind): boolean => kind.startsWith('crew.');
 
 export class BuildFiles extends SessionElement {
@@ -34,15 +38,11 @@ export class BuildFiles extends SessionElement {
     ...SessionElement.properties,
     plan: { attribute: false },
     crewLanguage: { state: true },
-    from: { state: true },
-    to: { state: true },
     bom: { state: true },
     busy: { state: true },
   };
   declare plan: PlanSummary;
   declare private crewLanguage: CrewLanguage | undefined;
-  declare private from: string;
-  declare private to: string;
   declare private bom: boolean;
   declare private busy: boolean;
 
@@ -72,8 +72,6 @@ export class BuildFiles extends SessionElement {
   constructor() {
     super();
     this.crewLanguage = undefined;
-    this.from = '';
-    this.to = '';
     this.bom = true;
     this.busy = false;
   }
@@ -105,8 +103,13 @@ export class BuildFiles extends SessionElement {
     if (!inPlan(from) || !inPlan(to)) return b.outside(f.day(plan.from), f.day(plan.to));
     return to < from ? b.backwards : '';
   }
+  private ask(id: 'from' | 'to', day: string): void {
+    daysAsked.set(this.session, { ...daysAsked.get(this.session), [id]: day });
+    this.requestUpdate();
+  }
   private get days(): [string, string] {
-    return [this.from || this.plan.from, this.to || this.plan.to];
+    const { from = '', to = '' } = daysAsked.get(this.session) ?? {};
+    return [from || this.plan.from, to || this.plan.to];
   }
 
   /** The plan as a file. What was typed a moment ago counts; if the plan rests on it, the plan is withdrawn and that is said. */
@@ -201,7 +204,7 @@ export class BuildFiles extends SessionElement {
           max=${plan.to}
           aria-invalid=${wrong === '' ? nothing : 'true'}
           aria-describedby=${wrong === '' ? nothing : 'wrong-days'}
-          ${typedIn(value, (field) => void (this[id] = field.value))}
+          ${typedIn(value, (field) => this.ask(id, field.value))}
         />
       </div>`;
     return html`
