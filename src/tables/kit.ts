@@ -38,7 +38,7 @@ export const KIT_COLUMNS: readonly KitColumn[] = [
   { key: 'holes', name: 'Holes', unitUS: '', unitSI: '', kind: 'number', range: [1, 1000], note: 'Bag: drain holes.' },
   { key: 'ratedHours', name: 'Rated hours', unitUS: 'h', unitSI: 'h', kind: 'number', range: [0.1, 240], note: 'Bag: hours of a full drain, all holes open.' },
   { key: 'rate', name: 'Rate', unitUS: 'gal/h per 100 ft', unitSI: 'L/h per m', kind: 'number', range: [0.01, 1000], note: 'Soaker: measured, there is no default.' },
-  { key: 'length', name: 'Length', unitUS: 'ft', unitSI: 'm', kind: 'number', range: [0.1, 1000], note: 'Soaker: hose for one tree.' },
+  { key: 'length', name: 'Length', unitUS: 'ft', unitSI: 'm', kind: 'number', range: [0.1, 1000], note: 'Soaker: one hose. A large tree gets several, up to six.' },
   { key: 'flow', name: 'Flow', unitUS: 'gpm', unitSI: 'L/min', kind: 'number', range: [0.1, 5000], note: 'Hand and tanker: at the nozzle.' },
   { key: 'price', name: 'Price', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1e7], note: 'For one.' },
   { key: 'seasons', name: 'Seasons', unitUS: '', unitSI: '', kind: 'number', blank: 1, range: [0.1, 50], note: 'The price is spread over them: a device of 60 that lasts 3 seasons costs 20 a season.' },

@@ -53,7 +53,10 @@ export const SHEET_PURPOSES: Readonly<Record<string, { who: string; what: string
   'Balance trees': { who: 'arborist', what: 'what Balance looks up of each tree' },
   Crew: { who: 'crew', what: 'pages to print: stops in order, what to do, boxes to tick' },
   Materials: { who: 'office', what: 'what to buy, fittings, mulch, water by month' },
-  Estimate: { who: 'client', what: 'the price line by line, and water against published rules' },
+  Estimate: {
+    who: 'office',
+    what: 'the price line by line with its costs, and water against published rules; the client has a copy of its own',
+  },
   'What if': {
     who: 'office',
     what: 'the season planned again with one thing changed, beside it as it is',

@@ -138,7 +138,7 @@ export interface Device {
   ratedHours?: number | undefined;
   /** soaker: measured output [L/h per m]. There is no default: hoses differ fourfold. */
   rate?: number | undefined;
-  /** soaker: hose length per tree [m] */
+  /** soaker: length of one hose; a large tree gets several [m] */
   length?: number | undefined;
   /** hand, tanker: flow at the nozzle [L/min] */
   flow?: number | undefined;

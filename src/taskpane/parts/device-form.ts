@@ -216,7 +216,7 @@ export class DeviceForm extends SessionElement {
         ><input type="checkbox" id=${key} .checked=${yesNo(cell) === true} /><span
           >${label}</span
         ></label
-      >`;
+      >${key === 'shutsItself' ? planner(this.session, note, 'quiet note', `${key}-note`) : nothing}`;
     const control =
       kind === 'family'
         ? html`<select

@@ -98,7 +98,7 @@ export async function setupSentences(): Promise<string[]> {
     drafts.map((draft) => room.setup({ cells: [] }, { ...DRAFT, ...draft })),
   );
   return [
-    ...KIT_COLUMNS.flatMap(({ kind, note }) => (kind === 'number' ? note : [])),
+    ...KIT_COLUMNS.flatMap(({ key, kind, note }) => (kind === 'number' || key === 'shutsItself' ? note : [])), // prettier-ignore
     ...reports.flatMap(({ site, weather, kit }) => [
       ...site.flatMap(({ key, trouble, note, source, words }) => [
         trouble,
