@@ -104,7 +104,9 @@ describe('the sample, open in the spreadsheet program', () => {
       await page.getByRole('heading', { level: 2, name: step }).waitFor();
     }
     await press(page, 'Plan the season');
-    await soon(() => told(page)).toMatch(/^Season .* is planned\.$/);
+    await soon(() => told(page)).toMatch(
+      /^Season .*(is planned|planned, but \d+ days? do(es)? not fit)\.$/,
+    );
     expect(await page.locator('#result').innerText()).toMatch(/trees planned\s+67/);
   });
 

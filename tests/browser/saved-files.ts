@@ -1,5 +1,6 @@
 /** What is in the files a person has saved, as other programs read them. */
 import { execFileSync } from 'node:child_process';
+import { CREW_WORDS } from '../../src/workbook/crew-words.js';
 import { readCells, type Value, type Values } from '../workbook/programs.js';
 
 type Cells = Record<string, Value>;
@@ -32,7 +33,7 @@ export interface SavedPlan {
   stops: string[];
 }
 
-/** Stops of the crew's sheet: lines of one stop follow each other, a heading begins a round. */
+/** Stops of the crew's sheet: lines of one stop follow each other, also over a filling of the tank; a heading begins a round. */
 function stopsOf(cells: Cells): string[] {
   const head = Object.entries(cells).find(([, value]) => value === 'Day · stop');
   if (!head) throw new Error('there is no crew table');
@@ -43,7 +44,7 @@ function stopsOf(cells: Cells): string[] {
   for (let row = top + 1; row <= bottom; row++) {
     const stop = String(cells[`B${row}`] ?? '');
     if (/ · \d+$/.test(stop) && stop !== before) out.push(String(cells[`C${row}`]));
-    before = stop;
+    if (cells[`C${row}`] !== CREW_WORDS.waterPoint.en) before = stop;
   }
   return out;
 }
