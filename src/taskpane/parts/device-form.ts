@@ -7,7 +7,7 @@ import type { KitColumn } from '../../tables/kit.js';
 import { columnsFor, devicesOf, unitIn, type DeviceCells, type KitRow } from '../kit-table.js';
 import { currencyOf } from '../money.js';
 import { define, SessionElement } from './element.js';
-import { typedValue } from './format.js';
+import { typedValue, understood } from './format.js';
 import { button, chosenIn, options, planner } from './pieces.js';
 import { base, fields } from './styles.js';
 
@@ -20,6 +20,7 @@ export class DeviceForm extends SessionElement {
     row: { attribute: false },
     family: { state: true },
     trouble: { state: true },
+    typed: { state: true },
   };
   /** the table the device stands in */
   declare rows: Cell[][];
@@ -27,6 +28,8 @@ export class DeviceForm extends SessionElement {
   declare row: KitRow | undefined;
   declare private family: Family | undefined;
   declare private trouble: string;
+  /** the field typed in last, for what was understood of it */
+  declare private typed: { key: string; text: string } | undefined;
 
   static override styles = [
     base,
@@ -80,6 +83,7 @@ export class DeviceForm extends SessionElement {
     this.row = undefined;
     this.family = undefined;
     this.trouble = '';
+    this.typed = undefined;
   }
 
   override focusHeading(): void {
@@ -157,6 +161,7 @@ export class DeviceForm extends SessionElement {
     const unit = said === '' && key === 'price' ? currencyOf(session) : said;
     const cell = row?.cells[key] ?? null;
     const label = w.kit.columns[key];
+    const read = kind === 'number' && this.typed?.key === key ? understood(this.typed.text, f) : '';
     if (kind === 'yesno')
       return html`<label class="check"
         ><input type="checkbox" id=${key} .checked=${yesNo(cell) === true} /><span
@@ -181,6 +186,7 @@ export class DeviceForm extends SessionElement {
             aria-invalid=${key === 'name' && this.trouble !== '' ? 'true' : nothing}
             aria-describedby=${key === 'name' && this.trouble !== '' ? 'trouble' : `${key}-note`}
             .value=${typeof cell === 'number' ? f.plain(cell) : text(cell)}
+            @input=${(e: Event) => (this.typed = { key, text: (e.target as HTMLInputElement).value })}
           />`;
     return html`<div class="line">
       <label for=${key}>${label}</label>
@@ -189,6 +195,7 @@ export class DeviceForm extends SessionElement {
           ? nothing
           : html`<span class="unit">${w.unit(unit)}</span>`}
       </div>
+      ${read === '' ? nothing : html`<p class="quiet note" role="status" id="${key}-read">${read}</p>`}
       ${kind === 'number' ? planner(this.session, note, 'quiet note', `${key}-note`) : nothing}
     </div>`;
   } // prettier-ignore
