@@ -118,7 +118,10 @@ describe('a model written into the open workbook', () => {
 
   it('a formula goes into a blank cell only', async () => {
     const place = { sheetId: 'Trees', row: 8, column: 3 };
-    expect(await insertFormula(grid.book, '=SOAK.TREE_DEMAND(0.25,12)', place)).toMatchObject({ address: 'D9', error: '' });
+    expect(await insertFormula(grid.book, '=SOAK.TREE_DEMAND(0.25,12)', place)).toMatchObject({
+      address: 'D9',
+      error: '',
+    });
     expect(grid.shown('Trees', 8, 3)).toBe(grid.shown('Trees', 1, 1));
     await expect(insertFormula(grid.book, '=1', place)).rejects.toThrow('D9 is not blank');
     await expect(insertFormula(grid.book, '=1', undefined)).rejects.toThrow('no cell is chosen');

@@ -19,6 +19,7 @@ import {
 import type { FunctionEntry } from '../../src/taskpane/corners/function-data.js';
 import { columnsOf, formatFor, resultOf } from '../../src/taskpane/corners/function-results.js';
 import { formats, typedValue, understood } from '../../src/taskpane/parts/format.js';
+import { inSpanish } from '../../src/taskpane/spanish/index.js';
 import type { Given } from '../../src/workers/room-function.js';
 import { functionAnswer } from '../../src/workers/room-function.js';
 import { helpData } from '../../scripts/build-help.js';
@@ -135,6 +136,19 @@ describe('the answer of the panel', () => {
     expect(await functionAnswer({ id, parameters, given })).toMatchObject({
       trouble: expect.stringMatching(/^hole must be a number from 0\.004 to 4 in; got 9/) as string,
     });
+  });
+  it('is said in Spanish where an argument is refused', async () => {
+    const refused = async (id: string, ...values: (string | number)[]): Promise<string> => {
+      const given: Given[] = values.map((value) => ({ kind: 'value', value }));
+      const said = await functionAnswer({ id, parameters: entryOf(id).parameters, given });
+      if (!('trouble' in said)) throw new Error(`${id} was to refuse ${values.join()}`);
+      return inSpanish(said.trouble) ?? said.trouble;
+    };
+    expect(await refused('BAG_HOURS', 25, 2, 9, 24)).toBe('hole debe ser un número de 0.004 a 4 in; se recibió 9'); // prettier-ignore
+    expect(await refused('BAG_HOURS', 25, 2.5, 1, 24)).toBe('holes debe ser un número entero de 1 a 100; se recibió 2.5'); // prettier-ignore
+    expect(await refused('BAG_HOURS', 'much', 2, 1, 24)).toBe('volume debe ser un número mayor que 0, a lo más 10000 gal; se recibió «much»'); // prettier-ignore
+    expect(await refused('SUN_HOURS', 30, '1/16')).toBe('date debe ser una fecha de 1900-03-01 a 9999-12-31, como celda de fecha o aaaa-mm-dd; se recibió «1/16»'); // prettier-ignore
+    expect(await refused('SOIL_WATER', 'mud')).toMatch(/^texture debe ser una de estas palabras: .*; se recibió «mud»$/); // prettier-ignore
   });
   it('takes a blank cell as the spreadsheet hands it over, and refuses a block', async () => {
     const { id, parameters } = entryOf('WATER_WEIGHT');

@@ -47,9 +47,11 @@ export class FunctionForm extends SessionElement {
     base,
     fields,
     css`
+      :host {
+        scroll-margin-top: 48px;
+      }
       h3 {
         margin-top: 4px;
-        scroll-margin-top: 40px;
       }
       h4 {
         margin: 12px 0 4px;

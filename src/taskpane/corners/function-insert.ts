@@ -11,7 +11,7 @@ import { cornerWords } from '../words/corners.js';
 import { formulaFor, workedOutBySheet, type Argument } from './function-arguments.js';
 import type { FunctionEntry } from './function-data.js';
 import { columnsOf, formatFor, resultOf, unitOf } from './function-results.js';
-import type { Answer } from './live-answer.js';
+import { answerOf, type Answer } from './live-answer.js';
 
 /** Formulas this panel has put into cells, by "sheet!address": only these may be replaced. */
 const inserted = new WeakMap<Session, Map<string, string>>();
@@ -113,7 +113,9 @@ export class FunctionInsert extends SessionElement {
     const sheet = this.isRefused ? other : chosen.sheet;
     if (sheet === undefined) return [];
     const found = await host.blankCells(size, sheet, this.isRefused ? undefined : chosen.address);
-    return found.map((address) => ({ sheet, address }));
+    // below the trees it would be read as a row of theirs; a column of formulas of ours is not read
+    const safe = sheet === this.session.sheet ? found.slice(-1) : found;
+    return safe.map((address) => ({ sheet, address }));
   }
 
   private wish({ over }: Partial<Place>): Omit<InsertWish, 'at'> {
@@ -127,9 +129,11 @@ export class FunctionInsert extends SessionElement {
     return { format, ...(over !== undefined && { over }) };
   }
 
-  /** What is in the way of writing anything, said and pointed at. */
-  private refuses(): boolean {
-    const { answer, b, session } = this;
+  /** What is in the way of writing anything, said and pointed at. What is shown may be older than what was typed last. */
+  private async refuses(): Promise<boolean> {
+    const { b, session, entry, list } = this;
+    const answer = await answerOf(entry, list, session);
+    this.answer = answer;
     if (answer?.kind === 'missing') session.say(b.answer.missing(answer.parameter), 'trouble');
     else if (answer?.kind === 'trouble')
       session.say(b.notInserted(session.spoken(answer.sentence).text), 'trouble');
@@ -141,9 +145,10 @@ export class FunctionInsert extends SessionElement {
 
   private async insert(place: Place): Promise<void> {
     const { session, entry, list } = this;
-    if (this.writing || this.refuses()) return;
+    if (this.writing) return;
     this.writing = true;
     await session.attempt(async () => {
+      if (await this.refuses()) return;
       const from = session.chosen?.sheet;
       const elsewhere = from !== undefined && place.sheet !== from;
       const formula = formulaFor(entry.id, list, elsewhere ? from : undefined);
@@ -152,6 +157,8 @@ export class FunctionInsert extends SessionElement {
       if (done.error === '') insertedIn(session).set(`${done.sheet}!${done.address}`, formula);
       this.tell(done);
     });
+    // a cell that was offered may be filled now
+    this.looked = '';
     this.writing = false;
   }
 
@@ -171,13 +178,14 @@ export class FunctionInsert extends SessionElement {
   /** On a sheet of its own, a row an answer, made where there is none. */
   private async insertOnAnswers(): Promise<void> {
     const { session, b, entry, list } = this;
-    if (this.writing || this.refuses()) return;
+    if (this.writing) return;
     const { sheet, header } = b.answers;
     const values = list
       .filter(({ formula }) => formula !== '')
       .map(({ parameter, formula }) => `${parameter.name} ${formula}`)
       .join(', ');
     await session.attempt(async () => {
+      if (await this.refuses()) return;
       const row = await session.host.appendRow(sheet, header, [
         null,
         `${entry.id}: ${entry.description} ${values}`,

@@ -100,6 +100,7 @@ export class Functions extends SessionElement {
     if (!(form instanceof SessionElement)) return;
     await form.updateComplete;
     form.focusHeading();
+    form.scrollIntoView({ block: 'start' });
   }
   private async back(): Promise<void> {
     const id = this.using;
