@@ -86,7 +86,7 @@ export default tseslint.config(
   },
   mayNotImport(
     ['src/workers/**'],
-    ['functions', 'help', 'taskpane', 'desk', 'cli'],
+    ['help', 'taskpane', 'desk', 'cli'],
     'workers read, plan and write; they know no page',
   ),
   mayNotImport(

@@ -16,7 +16,7 @@ import type {
   ReferenceCase,
   RulePattern,
 } from '../src/help/data.js';
-import { typedExamples } from '../src/help/example.js';
+import { typedExamples } from '../src/help/typed-examples.js';
 import { helpPages } from '../src/help/site.js';
 import { twin, TWIN_IDS, twinArguments } from '../src/workbook/native-twins.js';
 

@@ -53,7 +53,9 @@ export function deskHost(first: Promise<ComingBook>, coming: Promise<DeskGrid>):
     replaceSheets: async (...asked) => (await coming).replaceSheets(...asked),
     sheetKeys: async () => (await coming).sheetKeys(),
     selectedCells: async () => (await coming).selectedCells(),
-    insertFormula: async (formula) => (await coming).insertFormula(formula),
+    insertFormula: async (...asked) => (await coming).insertFormula(...asked),
+    cellValues: async (...asked) => (await coming).cellValues(...asked),
+    blankCells: async (...asked) => (await coming).blankCells(...asked),
     appendRow: async (...asked) => (await coming).appendRow(...asked),
     repair: async () => (await coming).repair(),
   };

@@ -12,7 +12,8 @@ import { workbookData, type DeskSheet } from './open-data.js';
 import type { FunctionMetadata, Implementation } from './registration.js';
 import { descriptionsFor, executorsFor, Troubles } from './registration.js';
 import { selectedCells } from './selected-cells.js';
-import { appendRow, insertFormula, repair, type Place } from './sheet-edits.js';
+import { appendRow, repair, type Place } from './sheet-edits.js';
+import { blankCells, cellValues, insertFormula } from './insert-formula.js';
 import { readSheet } from './sheet-cells.js';
 import type { GridLibrary } from './vendor.js';
 import { wholeWorkbook } from './whole-workbook.js';
@@ -169,6 +170,7 @@ export function createGrid(
     const range = sheet.getRange(row, column);
     const cell = stored(range);
     const report: ChosenCell = {
+      sheet: sheet.getSheetName(),
       address: `${letter(column)}${row + 1}`,
       formula: formulaIn(sheet, row, column),
       shown: range.getDisplayValue(),
@@ -272,7 +274,14 @@ export function createGrid(
         .map((sheet) => ({ key: sheet.getSheetId(), name: sheet.getSheetName() })),
     readSetting: async (key) => settings.get(key) ?? '',
     writeSetting: async (key, value) => void settings.set(key, value),
-    insertFormula: (formula) => insertFormula(book, formula, chosenPlace),
+    async insertFormula(formula, wish) {
+      const inserted = await insertFormula(book, formula, chosenPlace, wish, troubleIn);
+      const sheet = chosenPlace && workbook().getSheetBySheetId(chosenPlace.sheetId);
+      if (chosenPlace && sheet) choose(sheet, chosenPlace.row, chosenPlace.column);
+      return inserted;
+    },
+    cellValues: async (range, sheet) => cellValues(book, range, sheet),
+    blankCells: async (size, sheet, address) => blankCells(book, size, sheet, address),
     appendRow: (sheet, header, row) => appendRow(book, sheet, header, row),
     repair: () => repair(book),
     async wholeWorkbook() {

@@ -1,9 +1,8 @@
-/** Small edits the panel asks for: a formula into a cell, a row below a list, formulas entered again. */
+/** Small edits the panel asks for: a row below a list, formulas entered again. */
 import type { ICellData } from '@univerjs/presets';
 import type { FWorksheet } from '@univerjs/presets/preset-sheets-core';
-import { Problem } from '../engine/problems.js';
 import { isBlank, type Cell } from '../tables/cells.js';
-import { FORMATS, letter, looksLikeFormula } from '../workbook/model.js';
+import { FORMATS, looksLikeFormula } from '../workbook/model.js';
 import { eachCell, formulaIn, isOwnFormula, shownIn, type OpenBook } from './open-book.js';
 
 export interface Place {
@@ -17,34 +16,6 @@ const TEXT_CELL = 1;
 const NUMBER_CELL = 2;
 const BOOLEAN_CELL = 3;
 const BOLD = 1;
-
-const addressOf = ({ row, column }: Pick<Place, 'row' | 'column'>): string =>
-  `${letter(column)}${row + 1}`;
-
-/**
- * Puts a formula into a blank cell.
- *
- * @param formula - with its equals sign
- * @param place - the chosen cell, undefined when none was chosen yet
- * @throws Problem if no cell is chosen or it is not blank
- */
-export async function insertFormula(
-  book: OpenBook,
-  formula: string,
-  place: Place | undefined,
-): Promise<string> {
-  const sheet = place && book.workbook().getSheetBySheetId(place.sheetId);
-  if (!place || !sheet)
-    throw new Problem('no cell is chosen; click the blank cell the formula is to go into');
-  const address = addressOf(place);
-  const cell = sheet.getSheet().getCellRaw(place.row, place.column);
-  if (formulaIn(sheet, place.row, place.column) !== '' || !isBlank(shownIn(cell)))
-    throw new Problem(`${address} is not blank; choose a blank cell for the formula`);
-  const applied = book.calculated();
-  sheet.getRange(place.row, place.column).setValue({ f: formula });
-  await applied;
-  return address;
-}
 
 function cellData(value: Cell, date: boolean): ICellData {
   if (value === null) return {};

@@ -1,7 +1,7 @@
 /** The worked example of a function: a reference case, computed by the function itself. */
 import { Problem } from '../engine/problems.js';
 import { casesOf, type FunctionData, type HelpData, type ReferenceCase } from './data.js';
-import { canBeTyped, formulaOf, shortNumber, shown, typed } from './values.js';
+import { canBeTyped, formulaOf, shortNumber, shown } from './values.js';
 
 export interface Example {
   case: ReferenceCase;
@@ -38,15 +38,6 @@ export function exampleOf(data: HelpData, fn: FunctionData): Example | undefined
     within: withinWords(chosen),
   };
 }
-
-/** Arguments of the worked examples as they are typed, by function: "" for one left out, null for a table on a sheet. */
-export const typedExamples = (data: HelpData): Record<string, (string | null)[]> =>
-  Object.fromEntries(
-    data.functions.map((fn): [string, (string | null)[]] => {
-      const inputs = exampleOf(data, fn)?.inputs ?? [];
-      return [fn.id, inputs.map((value) => (canBeTyped([value]) ? typed(value, '') : null))];
-    }),
-  );
 
 const rowOf = (each: ReferenceCase): Row =>
   each.rows?.[0] ?? { inputs: each.inputs ?? [], expected: each.expected };

@@ -17,7 +17,7 @@ import { equationHtml, symbolsIn } from './equation.js';
 import { exampleOf, resultOf, withinWords } from './example.js';
 import { markup, joined, NOTHING, table, type Html } from './html.js';
 import type { Page } from './layout.js';
-import { partsOf } from './parameter.js';
+import { partsOf } from '../functions/parameter-words.js';
 import { formulaOf, NAMESPACE, shown } from './values.js';
 
 export const fileOf = (id: string): string => `${id}.html`;

@@ -2,9 +2,12 @@
 import { isBlank, type Cell, type Grid } from '../tables/cells.js';
 import type { WorkbookModel } from '../workbook/model.js';
 import type { Keeper } from './keeper.js';
+import type { Size } from './blank-cells.js';
 
 /** The cell a person has chosen, and why it shows an error if it does. */
 export interface ChosenCell {
+  /** name of its sheet */
+  sheet: string;
   /** "H2" */
   address: string;
   /** with its equals sign, "" when the cell holds a plain value */
@@ -21,6 +24,35 @@ export interface SelectedCells {
   /** without the sheet: "B3" for one cell, "A1:H60", "A:H" for whole columns, "3:7" for whole rows */
   range: string;
 }
+
+/** Where a formula goes, and how it is shown. */
+export interface InsertWish {
+  /** left out: the chosen cell */
+  at?: { sheet: string; address: string };
+  /** a number format; left out: the program's general one */
+  format?: string;
+  /** a formula that may stand there and is then replaced */
+  over?: string;
+}
+
+/** What a cell shows once a formula is in it. */
+export interface Inserted {
+  sheet: string;
+  address: string;
+  /** the value, as the cell shows it; "" while the program still works on it */
+  shown: string;
+  /** "#VALUE!" where it is an error: the formula was taken back then, and the cell is as it was; else "" */
+  error: string;
+  /** the sentence behind the error, where the program hands it over, else "" */
+  trouble: string;
+}
+
+/** Errors a cell may show, and what a program shows while a function is on its way. */
+export const ERROR_VALUE = /^#(?:NAME\?|DIV\/0!|REF!|NUM!|N\/A|VALUE!|SPILL!|NULL!|CALC!|FIELD!|BLOCKED!|CONNECT!|UNKNOWN!|CYCLE!|ERROR!)$/; // prettier-ignore
+export const WAITING_VALUE = /^#(?:BUSY!|GETTING_DATA)$/;
+
+/** Most cells of one argument that the panel reads to work out an answer. */
+export const MOST_CELLS = 20_000;
 
 /** Said by both hosts where the selection is no block of cells. */
 export const NOT_ONE_BLOCK =
@@ -91,8 +123,16 @@ export interface Host {
   /** a text kept in the workbook itself, "" when there is none */
   readSetting(key: string): Promise<string>;
   writeSetting(key: string, value: string): Promise<void>;
-  /** puts a formula, with its equals sign, into the chosen cell if that is blank; gives its address. @throws Problem if it is not blank */
-  insertFormula(formula: string): Promise<string>;
+  /**
+   * Puts a formula, with its equals sign, into a blank cell and reads what it shows. One that shows an error is taken back.
+   *
+   * @throws Problem if no cell is chosen or the cell is not blank
+   */
+  insertFormula(formula: string, wish?: InsertWish): Promise<Inserted>;
+  /** values of a cell or block of cells, "D5" or "A1:C9", blank ones null; no sheet: the one in front. @throws Problem if there is no such sheet, or it is too much */
+  cellValues(range: string, sheet?: string): Promise<Cell[][]>;
+  /** the next blank cells below and to the right of a cell, with room for a result; without a cell one beside everything on the sheet */
+  blankCells(size: Size, sheet: string, address?: string): Promise<string[]>;
   /** writes cells below the last filled row of a sheet's columns A…; makes the sheet with that header where there is none; gives the 1-based row */
   appendRow(sheet: string, header: readonly string[], row: readonly Cell[]): Promise<number>;
   /** enters our own formulas again where they show a name error; gives how many */

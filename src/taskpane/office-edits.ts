@@ -1,25 +1,8 @@
 /** Small edits the panel asks for in the spreadsheet program. */
-import { Problem } from '../engine/problems.js';
 import type { Cell } from '../tables/cells.js';
 import { FORMATS, letter } from '../workbook/model.js';
 import { asText } from '../workbook/writers/excel-text.js';
 import { ask, piecesOf, readPieces, type PieceRead } from './office-cells.js';
-
-/** Puts a formula into the chosen cell if that is blank; gives its address. */
-export const insertFormula = (formula: string): Promise<string> =>
-  ask('writing the formula', async (context) => {
-    const cell = context.workbook.getActiveCell();
-    cell.load('formulas, rowIndex, columnIndex');
-    await context.sync();
-    const address = `${letter(cell.columnIndex)}${cell.rowIndex + 1}`;
-    if (String((cell.formulas as unknown[][])[0]?.[0] ?? '') !== '')
-      throw new Problem(`${address} is not blank; choose a blank cell for the formula`);
-    // in a cell formatted as text a formula would stay text
-    cell.numberFormat = [[FORMATS.general]];
-    cell.formulas = [[formula]];
-    await context.sync();
-    return address;
-  });
 
 const handed = (value: Cell): Cell => (typeof value === 'string' ? asText(value) : value);
 /** Rows down to the last with anything in it: cells beside may reach further down. */

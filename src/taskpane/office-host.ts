@@ -6,7 +6,8 @@ import { hostProblem } from '../workbook/writers/excel-words.js';
 import { writeExcel } from '../workbook/writers/excel.js';
 import type { ChosenCell, Host, Receipt } from './host.js';
 import { ask } from './office-cells.js';
-import { appendRow, insertFormula, repair } from './office-edits.js';
+import { appendRow, repair } from './office-edits.js';
+import { blankCells, cellValues, insertFormula } from './office-insert.js';
 import { chosenCell, readSheet, selectedCells, sheetKeys, sheetNames } from './office-read.js';
 import { inPlace } from './office-in-place.js';
 import { readSetting, writeSetting } from './office-settings.js';
@@ -148,7 +149,13 @@ export async function officeHost(rasterise?: Rasterise): Promise<Host> {
       ),
     readSetting: (key) => turn(() => readSetting(key)),
     writeSetting: (key, value) => turn(() => writeSetting(key, value)),
-    insertFormula: (formula) => during(() => insertFormula(formula)),
+    async insertFormula(formula, wish) {
+      const inserted = await during(() => insertFormula(formula, wish));
+      void listeners.tellChosen();
+      return inserted;
+    },
+    cellValues,
+    blankCells,
     appendRow: (sheet, header, row) => during(() => appendRow(sheet, header, row)),
     repair: () => during(repair),
   };

@@ -59,10 +59,13 @@ export const sheetKeys = (): Promise<{ key: string; name: string }[]> =>
 export const chosenCell = (): Promise<ChosenCell> =>
   ask('reading the chosen cell', async (context) => {
     const cell = context.workbook.getActiveCell();
+    const sheet = context.workbook.worksheets.getActiveWorksheet();
     cell.load('formulas, text, rowIndex, columnIndex');
+    sheet.load('name');
     await context.sync();
     const formula = String((cell.formulas as unknown[][])[0]?.[0] ?? '');
     return {
+      sheet: sheet.name,
       address: `${letter(cell.columnIndex)}${cell.rowIndex + 1}`,
       formula: formula.startsWith('=') ? formula : '',
       shown: cell.text[0]?.[0] ?? '',

@@ -17,6 +17,7 @@ import type {
 } from '../workbook/series-types.js';
 import type { IdleDevice } from '../engine/plan/idle-stock.js';
 import type { Units } from '../engine/units.js';
+import type { FunctionAnswer, FunctionAsk } from './room-function.js';
 import type {
   ContractAsk,
   ContractReport,
@@ -309,6 +310,8 @@ export interface PlanRoom {
   contract(ask: ContractAsk): Promise<ContractReport>;
   /** who of the last plan is served when there is too little */
   shortage(wish: ShortageWish): Promise<ShortageReport>;
+  /** what a worksheet function gives for these arguments, or why it gives nothing */
+  answer(ask: FunctionAsk): Promise<FunctionAnswer>;
   /** a filled log, against the last plan where that is asked */
   log(ask: LogAsk): Promise<LogReport>;
   /**

@@ -17,6 +17,7 @@ import type { ContractAsk, LogAsk, ShortageWish } from './contract-types.js';
 import type { Draft, ExportWish, PlanAsk, PlanRoom, PlanSummary, PlanWatch } from './plan-room.js';
 import { contractReport } from './room-contract.js';
 import type { Means } from './room-files.js';
+import { functionAnswer, type FunctionAsk } from './room-function.js';
 import { logReport } from './room-log.js';
 import { openedFile } from './room-opening.js';
 import { breath, planInSlices, planSummary, whatIfLines, whatIfRows } from './room-plan.js';
@@ -188,6 +189,10 @@ class RoomHere implements PlanRoom {
     if (trees.cells.length === 0)
       throw new Problem('there are no trees to ask the log about; name their sheet under Trees');
     return logReport(ask, this.readings.of(trees, draft), planned ? this.planned().job : undefined);
+  }
+
+  async answer(ask: FunctionAsk): ReturnType<PlanRoom['answer']> {
+    return functionAnswer(ask);
   }
 
   async model(fresh?: LivingPapers): Promise<WorkbookModel> {

@@ -9,6 +9,7 @@ import type { Grid } from '../tables/cells.js';
 import type { Rasterise, WorkbookModel } from '../workbook/model.js';
 import type { LivingPapers } from '../workbook/service-papers.js';
 import type { ContractAsk, LogAsk, ShortageWish } from './contract-types.js';
+import type { FunctionAsk } from './room-function.js';
 import type { Draft, ExportWish, PlanAsk, PlanRoom, PlanSummary, PlanWatch } from './plan-room.js';
 import {
   STOPPED,
@@ -195,6 +196,10 @@ class RoomLine implements PlanRoom {
   async log(ask: LogAsk): ReturnType<PlanRoom['log']> {
     if (ask.planned) await this.planThere();
     return this.ask('log', [ask]);
+  }
+
+  answer(ask: FunctionAsk): ReturnType<PlanRoom['answer']> {
+    return this.ask('answer', [ask]);
   }
 
   async model(fresh?: LivingPapers): Promise<WorkbookModel> {

@@ -315,6 +315,7 @@ describe('Field check', () => {
 
 describe('Functions', () => {
   const origin = (name: string) => page.locator(`#from-argument-${name}`).innerText();
+  const value = () => page.locator('#value').innerText();
   beforeAll(async () => {
     await host((fake) => fake.activate('Street trees'));
     await host((fake) => fake.choose('F3'));
@@ -339,24 +340,69 @@ describe('Functions', () => {
     await page.locator('#use-TREE_DEMAND').click();
     await soon(() => page.locator('#formula').innerText()).toBe('=SOAK.TREE_DEMAND(0.25,D3)');
     expect(await origin('canopy')).toBe('Column “Canopy (ft)”, row 3.');
-    expect(await origin('et0')).toBe('Value of the worked example: put your own.');
+    expect(await origin('et0')).toBe('Example value: put your own.');
+    await page.locator('#optional summary').click();
     expect(await origin('plant_factor')).toBe('Blank: the default is taken.');
     await page.locator('#argument-et0').fill('0.3');
     expect(await origin('et0')).toBe('As you typed it.');
   });
 
-  it('enter the formula that is shown, into the chosen blank cell', async () => {
-    await page.locator('#insert').click();
-    await soon(told).toBe('The formula stands in F3.');
-    expect(await host((fake) => fake.cell('Street trees', 'F3').formula)).toBe('=SOAK.TREE_DEMAND(0.3,D3)'); // prettier-ignore
+  it('answer while values are typed, with the cell the column has', async () => {
+    // 0.3 in on 5 ft of canopy
+    await soon(value).toBe('1.84 gal/day');
+    await page.locator('#argument-et0').fill('3/10');
+    await soon(() => origin('et0')).toBe('3/10 = 0.3 in');
+    await soon(value).toBe('1.84 gal/day');
+    await soon(() => page.locator('#aloud').innerText()).toBe('1.84 gal/day');
   });
 
-  it('touch no filled cell', async () => {
-    await host((fake) => fake.choose('B3'));
-    await soon(() => page.locator('#goes-into').innerText()).toMatch(/B3 is filled/);
+  it('say what is wrong beside the argument, and insert nothing then', async () => {
+    await page.locator('#argument-et0').fill('30');
+    await soon(() => page.locator('#wrong-argument-et0').innerText()).toMatch(/^Et0 must be a number above 0, at most 0\.9 in; got 30/); // prettier-ignore
     await page.locator('#insert').click();
-    await soon(told).toBe('B3 is not blank; choose a blank cell for the formula');
+    await soon(told).toMatch(/^Not inserted: et0 must be a number above 0/);
+    expect(await host((fake) => fake.cell('Street trees', 'F3').formula)).toBe('');
+    await page.locator('#argument-et0').fill('0.3');
+    await soon(value).toBe('1.84 gal/day');
+  });
+
+  it('enter the formula that is shown into the chosen blank cell, with a number format', async () => {
+    await page.locator('#insert').click();
+    await soon(told).toMatch(/^F3 shows /);
+    const cell = await host((fake) => fake.cell('Street trees', 'F3'));
+    expect(cell.formula).toBe('=SOAK.TREE_DEMAND(0.3,D3)');
+    expect(cell.numberFormat).toBe('0.00" gal/day"');
+  });
+
+  it('replace only what was put there from here', async () => {
+    await page.locator('#argument-et0').fill('0.2');
+    await soon(() => page.locator('#insert').innerText()).toBe('Replace the formula in F3');
+    await page.locator('#insert').click();
+    await soon(() => host((fake) => fake.cell('Street trees', 'F3').formula)).toBe('=SOAK.TREE_DEMAND(0.2,D3)'); // prettier-ignore
+  });
+
+  it('touch no filled cell, and offer a blank one beside the trees', async () => {
+    await host((fake) => fake.choose('B3'));
+    await soon(() => page.locator('#goes-into').innerText()).toMatch(/B3 is filled and stays/);
+    await soon(() => page.locator('#insert').innerText()).toBe('Insert into H3');
+    await page.locator('#insert').click();
+    await soon(told).toMatch(/^H3 shows /);
+    await soon(() => page.locator('#insert').innerText()).toBe('Insert into I3');
     expect(await host((fake) => fake.cell('Street trees', 'B3').value)).toBe('desert willow');
+  });
+
+  it('go onto no sheet the planner reads, but onto one of their own, with the sheet of their cells', async () => {
+    await host((fake) => fake.book.addSheet('Rules'));
+    await host((fake) => fake.activate('Rules'));
+    await host((fake) => fake.choose('G12'));
+    await soon(() => page.locator('#goes-into').innerText()).toMatch(/^.*“Rules” is a sheet of the planner/); // prettier-ignore
+    await page.locator('#argument-canopy').fill('6');
+    await soon(() => page.locator('#insert').innerText()).toMatch(/of “Street trees”$/);
+    await page.locator('#insert-new').click();
+    await soon(told).toMatch(/^A2 of “Answers” shows /);
+    expect(await host((fake) => fake.cell('Answers', 'A2').formula)).toBe('=SOAK.TREE_DEMAND(0.2,6)'); // prettier-ignore
+    expect(await host((fake) => fake.values('Rules'))).toEqual([]);
+    await host((fake) => fake.activate('Street trees'));
   });
 
   it('take the system of units in which the columns fit', async () => {
@@ -381,7 +427,7 @@ describe('Functions', () => {
     await page.locator('#use-PRICE').click();
     await page.locator('#argument-cost').fill('');
     await page.locator('#insert').click();
-    await soon(told).toBe('The argument cost is blank and has no default. Fill it first.');
+    await soon(told).toBe('Fill cost to see the answer.');
     await page.locator('#argument-cost').fill('D2');
     await soon(() => page.locator('#formula').innerText()).toMatch(/^=SOAK\.PRICE\(D2,/);
     // words and dates are texts in a formula; cells, numbers and what follows "=" are not

@@ -1,7 +1,8 @@
 /** A model in the desk's grid: written beside what is open, taken away again, and saved as a file. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readXlsx } from 'hucre/xlsx';
-import { appendRow, insertFormula, repair } from '../../src/desk/sheet-edits.js';
+import { insertFormula } from '../../src/desk/insert-formula.js';
+import { appendRow, repair } from '../../src/desk/sheet-edits.js';
 import { wholeWorkbook } from '../../src/desk/whole-workbook.js';
 import { cell, SheetDraft, type WorkbookModel } from '../../src/workbook/model.js';
 import { both } from '../../src/workbook/native-twins.js';
@@ -117,7 +118,10 @@ describe('a model written into the open workbook', () => {
 
   it('a formula goes into a blank cell only', async () => {
     const place = { sheetId: 'Trees', row: 8, column: 3 };
-    expect(await insertFormula(grid.book, '=SOAK.TREE_DEMAND(0.25,12)', place)).toBe('D9');
+    expect(await insertFormula(grid.book, '=SOAK.TREE_DEMAND(0.25,12)', place)).toMatchObject({
+      address: 'D9',
+      error: '',
+    });
     expect(grid.shown('Trees', 8, 3)).toBe(grid.shown('Trees', 1, 1));
     await expect(insertFormula(grid.book, '=1', place)).rejects.toThrow('D9 is not blank');
     await expect(insertFormula(grid.book, '=1', undefined)).rejects.toThrow('no cell is chosen');

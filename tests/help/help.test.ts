@@ -10,7 +10,7 @@ import { equationHtml } from '../../src/help/equation.js';
 import { exampleOf } from '../../src/help/example.js';
 import { syntaxOf } from '../../src/help/function-page.js';
 import { escapeText, markup } from '../../src/help/html.js';
-import { partsOf } from '../../src/help/parameter.js';
+import { partsOf } from '../../src/functions/parameter-words.js';
 import { helpPages } from '../../src/help/site.js';
 import { formulaOf, shown } from '../../src/help/values.js';
 import { TWIN_IDS } from '../../src/workbook/native-twins.js';

@@ -99,7 +99,7 @@ describe('cells chosen and changed', () => {
     await vi.waitFor(() => expect(seen).toHaveLength(1));
     fake.choose('C2');
     await vi.waitFor(() => expect(seen).toHaveLength(2));
-    expect(seen[1]).toEqual({ address: 'C2', formula: '=SOAK.TREE_DEMAND(0.25,5)', shown: '1.5', trouble: '' }); // prettier-ignore
+    expect(seen[1]).toEqual({ sheet: 'Street trees', address: 'C2', formula: '=SOAK.TREE_DEMAND(0.25,5)', shown: '1.5', trouble: '' }); // prettier-ignore
   });
 
   it('gives the block that is selected, with its sheet; several blocks are refused in a sentence', async () => {
@@ -197,12 +197,43 @@ describe('small edits', () => {
     const { fake, host } = await start();
     fake.choose('E5');
     fake.book.active.grid.paint('numberFormat', { top: 4, left: 4, rows: 1, columns: 1 }, '@');
-    expect(await host.insertFormula('=SOAK.BAG_HOURS(15,4,0.055,24)')).toBe('E5');
+    expect(await host.insertFormula('=SOAK.BAG_HOURS(15,4,0.055,24)')).toMatchObject({
+      address: 'E5',
+      error: '',
+    });
     expect(fake.cell('Street trees', 'E5').formula).toBe('=SOAK.BAG_HOURS(15,4,0.055,24)');
     await expect(host.insertFormula('=1+1')).rejects.toThrow('E5 is not blank; choose a blank cell for the formula'); // prettier-ignore
     fake.choose('A2');
     await expect(host.insertFormula('=1+1')).rejects.toThrow(/A2 is not blank/);
     expect(fake.cell('Street trees', 'A2').value).toBe('A-1');
+  });
+
+  it('takes a formula back that shows an error, and leaves the cell as it was', async () => {
+    const { fake, host } = await start({ ...TREES, compute: () => '#VALUE!' });
+    fake.choose('E5');
+    expect(await host.insertFormula('=SOAK.BAG_HOURS(15)', { format: '0.0' })).toMatchObject({
+      address: 'E5',
+      error: '#VALUE!',
+    });
+    expect(fake.cell('Street trees', 'E5')).toMatchObject({ formula: '', value: '', numberFormat: 'General' }); // prettier-ignore
+  });
+
+  it('waits for a value that is on its way', async () => {
+    const { fake, host } = await start({ ...TREES, compute: () => '#BUSY!' });
+    fake.choose('E5');
+    const inserting = host.insertFormula('=SOAK.BAG_HOURS(15,4,0.055,24)');
+    await new Promise((done) => setTimeout(done, 300));
+    fake.type('Street trees', 'E5', '6.2');
+    expect(await inserting).toMatchObject({ address: 'E5', error: '', shown: '6.2' });
+  });
+
+  it('finds blank cells below and to the right, and beside everything on a sheet', async () => {
+    const { host } = await start();
+    const [below, right] = await host.blankCells({ rows: 1, columns: 2 }, 'Street trees', 'A2');
+    const cells = async (range: string) => (await host.cellValues(range, 'Street trees')).flat();
+    for (const place of [below!, right!]) expect(await cells(place)).toEqual([null]);
+    expect(await host.blankCells({ rows: 1, columns: 1 }, 'Street trees')).toHaveLength(1);
+    await expect(host.cellValues('A1', 'Nowhere')).rejects.toThrow('There is no sheet “Nowhere”');
   });
 
   it('writes below the last filled row of its columns, and makes the sheet where there is none', async () => {

@@ -59,6 +59,8 @@ export function memoryHost(sheets: Record<string, Cell[][]>): MemoryHost {
     readSetting: async (key) => settings.get(key) ?? '',
     writeSetting: async (key, value) => void settings.set(key, value),
     insertFormula: async () => refuse(),
+    cellValues: async () => refuse(),
+    blankCells: async () => refuse(),
     appendRow: async () => refuse(),
     repair: async () => 0,
   };

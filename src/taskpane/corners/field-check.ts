@@ -5,7 +5,7 @@ import type { Units } from '../../engine/units.js';
 import { readKit } from '../../tables/kit.js';
 import { define, SessionElement } from '../parts/element.js';
 import { ExactNumbers } from '../parts/exact-numbers.js';
-import { typedValue } from '../parts/format.js';
+import { typedValue, understood } from '../parts/format.js';
 import { button, chosenIn, options } from '../parts/pieces.js';
 import { base, fields, numbers } from '../parts/styles.js';
 import { today } from '../session.js';
@@ -245,6 +245,7 @@ export class FieldCheck extends SessionElement {
     const { b, f, session } = this;
     const value = this.numberIn(key);
     const wrong = typeof value === 'string';
+    const read = understood(this.typed[key] ?? '', f);
     const known = device && kit?.(device);
     const name = optional ? `${b.fields[key]} (${b.optional})` : b.fields[key];
     return html`<div class="field">
@@ -257,7 +258,7 @@ export class FieldCheck extends SessionElement {
           placeholder=${known === undefined ? '' : b.fromKit(f.plain(known))}
           .value=${this.typed[key] ?? ''}
           aria-invalid=${wrong ? 'true' : nothing}
-          aria-describedby=${wrong ? `wrong-${key}` : nothing}
+          aria-describedby=${wrong ? `wrong-${key}` : read === '' ? nothing : `read-${key}`}
           @input=${(e: Event) => {
             this.typed = { ...this.typed, [key]: (e.target as HTMLInputElement).value };
           }}
@@ -265,6 +266,7 @@ export class FieldCheck extends SessionElement {
         <span class="unit">${unit(session.draft.units, b)}</span>
       </div>
       ${wrong ? html`<p id="wrong-${key}" class="trouble">${b.notNumber(value)}</p>` : nothing}
+      ${read === '' ? nothing : html`<p id="read-${key}" class="quiet">${read}</p>`}
     </div>`;
   }
 

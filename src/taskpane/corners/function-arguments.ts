@@ -1,8 +1,9 @@
-/** What each argument of a function begins with: a cell of the row, the worked example's value, or nothing. */
+/** The arguments of a function: a cell of the row, the worked example's value, what a person typed, or nothing. */
 import type { Units } from '../../engine/units.js';
 import type { Meaning } from '../../tables/inventory/vocabulary.js';
 import { letter } from '../../workbook/model.js';
 import type { MatchedColumn } from '../../workers/plan-room.js';
+import { argued, meantBy, plainlyTyped, saidOf, takenBy, type Taken } from './argument-value.js';
 import type { Example, FunctionEntry, FunctionParameter } from './function-data.js';
 
 export type Origin =
@@ -11,9 +12,19 @@ export type Origin =
 
 export interface Argument {
   parameter: FunctionParameter;
-  /** as it is typed into the formula, "" for blank */
+  /** as it stands in the field, "" for blank */
   typed: string;
   origin: Origin;
+  taken: Taken;
+  /** what it is, its default and its unit in the system chosen, "" where there is none */
+  what: string;
+  default: string;
+  unit: string;
+  units: Units;
+  /** as it stands in the formula, "" for blank */
+  formula: string;
+  /** the number that was read out of a fraction or a quantity */
+  read?: number;
   /** a column that means this, in a unit the function does not take */
   unused?: { header: string; unit: string; wanted: string };
 }
@@ -58,6 +69,12 @@ function columnFor(
   return { column, wanted, fits: wanted === '' || column.unit === wanted };
 }
 
+/** Whether a column of an inventory may mean this parameter. */
+export const isPointable = (id: string, { name }: FunctionParameter): boolean =>
+  PARAMETERS.some(
+    (p) => p.name === name && (p.functions === undefined || p.functions.includes(id)),
+  );
+
 /** The system of units in which most columns can be pointed at; the workbook's own where both do alike. */
 function systemFor({ id, parameters }: FunctionEntry, { columns, units }: Around): Units {
   if (!parameters.some(({ name }) => name === 'units')) return units;
@@ -67,68 +84,92 @@ function systemFor({ id, parameters }: FunctionEntry, { columns, units }: Around
   return fitting(other) > fitting(units) ? other : units;
 }
 
-/** Arguments to begin with, in the order of the function, each with where it is from. */
-export function argumentsOf(entry: FunctionEntry, around: Around): Argument[] {
+/** What an argument begins with, and where that is from. */
+function begun(
+  entry: FunctionEntry,
+  parameter: FunctionParameter,
+  { columns, row, example }: Around,
+  system: Units,
+): Pick<Argument, 'typed' | 'origin' | 'unused'> {
+  if (parameter.name === 'units')
+    // the functions take US units where nothing is said
+    return { typed: system === 'US' ? '' : 'SI', origin: { kind: 'units' } };
+  const found = row === undefined ? undefined : columnFor(entry.id, parameter, columns, system);
+  if (found?.fits && row !== undefined) {
+    const { column, header } = found.column;
+    return { typed: `${letter(column)}${row}`, origin: { kind: 'column', header, row } };
+  }
+  const unused = found && {
+    unused: { header: found.column.header, unit: found.column.unit, wanted: found.wanted },
+  };
+  if (parameter.optional) return { typed: '', origin: { kind: 'default' }, ...unused };
+  const value = example?.[system][entry.parameters.indexOf(parameter)] ?? '';
+  const kind = value === '' ? 'blank' : 'example';
+  return { typed: plainlyTyped(value), origin: { kind }, ...unused };
+}
+
+/**
+ * Arguments in the order of the function, each with where it is from and how it was understood.
+ *
+ * @param yours - what the person typed, by parameter
+ */
+export function argumentsOf(
+  entry: FunctionEntry,
+  around: Around,
+  yours: Readonly<Record<string, string>> = {},
+): Argument[] {
   const system = systemFor(entry, around);
-  const { columns, row, example } = around;
-  return entry.parameters.map((parameter, i): Argument => {
-    if (parameter.name === 'units')
-      // the functions take US units where nothing is said
-      return { parameter, typed: system === 'US' ? '' : '"SI"', origin: { kind: 'units' } };
-    const found = row === undefined ? undefined : columnFor(entry.id, parameter, columns, system);
-    if (found?.fits && row !== undefined) {
-      const { column, header } = found.column;
-      return {
-        parameter,
-        typed: `${letter(column)}${row}`,
-        origin: { kind: 'column', header, row },
-      };
-    }
-    const unused = found && {
-      unused: { header: found.column.header, unit: found.column.unit, wanted: found.wanted },
-    };
-    if (parameter.optional) return { parameter, typed: '', origin: { kind: 'default' }, ...unused };
-    // an example in the other units would be read wrongly
-    const value = system === exampleSystem(entry, example) ? (example?.[i] ?? '') : '';
+  const begin = entry.parameters.map((parameter) => {
+    const typed = yours[parameter.name];
+    const first = begun(entry, parameter, around, system);
+    return typed === undefined ? first : { typed, origin: { kind: 'yours' as const } };
+  });
+  const at = entry.parameters.findIndex(({ name }) => name === 'units');
+  const units = at < 0 ? system : chosenUnits(begin[at]!.typed, system);
+  return entry.parameters.map((parameter, i) => {
+    const taken = takenBy(parameter);
+    const said = saidOf(parameter, units);
     return {
       parameter,
-      typed: value,
-      origin: { kind: value === '' ? 'blank' : 'example' },
-      ...unused,
+      ...begin[i]!,
+      ...said,
+      units,
+      taken,
+      ...argued(begin[i]!.typed, taken, said.unit),
     };
   });
 }
 
-function exampleSystem({ parameters }: FunctionEntry, example: Example | undefined): Units {
-  const at = parameters.findIndex(({ name }) => name === 'units');
-  return at >= 0 && example?.[at] === '"SI"' ? 'SI' : 'US';
+/** The system an argument chooses; a cell or formula chooses what nobody knows here. */
+function chosenUnits(typed: string, otherwise: Units): Units {
+  const word = typed.replaceAll('"', '').trim().toUpperCase();
+  if (word === 'SI') return 'SI';
+  return word === '' || word === 'US' ? 'US' : otherwise;
 }
 
-/** A number; a text, list or formula as written; TRUE or FALSE; a cell or range; a function's call; a table's column. */
-const VERBATIM: readonly RegExp[] = [
-  /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?%?$/i,
-  /^["{]/,
-  /^(?:true|false)$/i,
-  /^(?:'[^']+'!|[\w.]+!)?\$?[a-z]{1,3}\$?\d{1,7}(?::\$?[a-z]{1,3}\$?\d{1,7})?$/i,
-  /^[a-z][\w.]*\(.*\)$/i,
-  /^\w+\[.+\]$/,
-];
+const PLAIN_NAME = /^[\w.]+$/;
+const asSheet = (name: string): string =>
+  PLAIN_NAME.test(name) ? name : `'${name.replaceAll("'", "''")}'`;
 
-/** What a person typed as it stands in a formula: words and dates are put in quotes; after "=" everything stays. */
-export function asArgument(typed: string): string {
-  const trimmed = typed.trim();
-  if (trimmed.startsWith('=')) return trimmed.slice(1);
-  if (trimmed === '' || VERBATIM.some((form) => form.test(trimmed))) return trimmed;
-  return `"${trimmed.replaceAll('"', '""')}"`;
-}
-
-/** The formula; blank arguments at its end are left out. */
-export function formulaFor(id: string, list: readonly Argument[]): string {
-  const typed = list.map((each) => asArgument(each.typed));
-  while (typed.at(-1) === '') typed.pop();
-  return `=SOAK.${id}(${typed.join(',')})`;
+/**
+ * The formula; blank arguments at its end are left out.
+ *
+ * @param from - the sheet whose cells are meant, where the formula goes onto another one
+ */
+export function formulaFor(id: string, list: readonly Argument[], from?: string): string {
+  const all = list.map(({ formula }) => {
+    const meant = meantBy(formula);
+    const bare = from !== undefined && meant.kind === 'pointed' && meant.at.sheet === undefined;
+    return bare ? `${asSheet(from)}!${formula}` : formula;
+  });
+  while (all.at(-1) === '') all.pop();
+  return `=SOAK.${id}(${all.join(',')})`;
 }
 
 /** The first argument that must be filled and is not. */
 export const missingIn = (list: readonly Argument[]): string | undefined =>
-  list.find(({ parameter, typed }) => !parameter.optional && typed.trim() === '')?.parameter.name;
+  list.find(({ parameter, formula }) => !parameter.optional && formula === '')?.parameter.name;
+
+/** The first argument that only the spreadsheet can work out. */
+export const workedOutBySheet = (list: readonly Argument[]): string | undefined =>
+  list.find(({ formula }) => meantBy(formula).kind === 'formula')?.parameter.name;

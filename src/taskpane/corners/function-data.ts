@@ -1,4 +1,5 @@
 /** What the functions say of themselves: fetched when a corner needs it, once. */
+import type { Units } from '../../engine/units.js';
 import type { Language } from '../parts/format.js';
 
 export interface FunctionParameter {
@@ -8,6 +9,8 @@ export interface FunctionParameter {
   type?: string;
   dimensionality?: string;
   customEnumId?: string;
+  /** the words it takes, where they are a list */
+  choices?: readonly string[];
 }
 export interface FunctionEntry {
   id: string;
@@ -25,19 +28,31 @@ export interface FunctionNote {
 
 interface Described {
   functions: readonly FunctionEntry[];
+  enums: readonly { id: string; values: readonly { stringValue: string }[] }[];
 }
 
 let english: Promise<readonly FunctionEntry[]> | undefined;
 let spanish: Promise<readonly FunctionEntry[]> | undefined;
 let notes: Promise<Readonly<Record<string, FunctionNote>>> | undefined;
 
+function withChoices({ functions, enums }: Described): FunctionEntry[] {
+  const lists = new Map(enums.map(({ id, values }) => [id, values.map((v) => v.stringValue)]));
+  return functions.map((entry) => ({
+    ...entry,
+    parameters: entry.parameters.map((parameter) => {
+      const choices = lists.get(parameter.customEnumId ?? '');
+      return choices ? { ...parameter, choices } : parameter;
+    }),
+  }));
+}
+
 async function describedIn(language: Language): Promise<readonly FunctionEntry[]> {
   if (language === 'es') {
     const file = await import('../../generated/functions-es.json', { with: { type: 'json' } });
-    return (file.default as Described).functions;
+    return withChoices(file.default as Described);
   }
   const file = await import('../../generated/functions.json', { with: { type: 'json' } });
-  return (file.default as Described).functions;
+  return withChoices(file.default as Described);
 }
 
 /** All functions, described in a language; names of parameters are English in both. */
@@ -52,8 +67,8 @@ export const loadNotes = (): Promise<Readonly<Record<string, FunctionNote>>> =>
     (file) => file.default as Record<string, FunctionNote>,
   ));
 
-/** Arguments of a worked example as they are typed, "" for one left out; null where they cannot be typed. */
-export type Example = readonly (string | null)[];
+/** Arguments of a worked example as they are typed in each system, "" for one left out; null where they cannot be typed. */
+export type Example = Readonly<Record<Units, readonly (string | null)[]>>;
 
 let examples: Promise<Readonly<Record<string, Example>>> | undefined;
 

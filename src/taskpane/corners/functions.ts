@@ -1,12 +1,12 @@
 /** Functions: search, look at what each argument is, put the formula into a blank cell. */
 import { css, html, nothing } from 'lit';
-import { plainLabel } from '../../tables/cells.js';
 import { define, SessionElement } from '../parts/element.js';
 import type { Language } from '../parts/format.js';
 import { button, english } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { cornerWords } from '../words/corners.js';
 import './function-form.js';
+import { found } from './function-search.js';
 import {
   helpPage,
   loadExamples,
@@ -16,22 +16,6 @@ import {
   type FunctionEntry,
   type FunctionNote,
 } from './function-data.js';
-
-/** Functions whose name or description holds every word that is looked for; those whose name does come first. */
-export function found(list: readonly FunctionEntry[], typed: string): FunctionEntry[] {
-  const wanted = plainLabel(typed).split(' ').filter((word) => word !== '');
-  const name = ({ id }: FunctionEntry): string => plainLabel(id.replaceAll('_', ' '));
-  const all = ({ description, parameters, ...rest }: FunctionEntry): string =>
-    [
-      name({ description, parameters, ...rest }),
-      plainLabel(description),
-      ...parameters.map((p) => plainLabel(`${p.name.replaceAll('_', ' ')} ${p.description}`)),
-    ].join(' ');
-  const matching = list.filter((entry) => wanted.every((word) => all(entry).includes(word)));
-  const inName = (entry: FunctionEntry): boolean =>
-    wanted.length > 0 && wanted.every((word) => name(entry).includes(word));
-  return [...matching.filter(inName), ...matching.filter((entry) => !inName(entry))];
-} // prettier-ignore
 
 export class Functions extends SessionElement {
   static override properties = {
@@ -116,6 +100,7 @@ export class Functions extends SessionElement {
     if (!(form instanceof SessionElement)) return;
     await form.updateComplete;
     form.focusHeading();
+    form.scrollIntoView({ block: 'start' });
   }
   private async back(): Promise<void> {
     const id = this.using;
@@ -140,6 +125,7 @@ export class Functions extends SessionElement {
                 .entry=${entry}
                 .note=${notes[entry.id]}
                 .example=${examples?.[entry.id]}
+                .withoutExample=${examples === null || (examples !== undefined && !examples[entry.id])}
               ></sb-function-form>`
           : this.search()
       }
@@ -158,9 +144,14 @@ export class Functions extends SessionElement {
           type="search"
           autocomplete="off"
           .value=${typed}
+          aria-describedby="search-hint"
+          @keydown=${(e: KeyboardEvent) => {
+            if (e.key === 'Enter' && matching[0]) void this.use(matching[0].id);
+          }}
           @input=${(e: Event) => (this.typed = (e.target as HTMLInputElement).value)}
         />
       </p>
+      <p class="quiet" id="search-hint">${b.searchHint}</p>
       <p class="quiet" aria-live="polite" id="found">
         ${
           list.length === 0

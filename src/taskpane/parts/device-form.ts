@@ -15,7 +15,7 @@ import {
 import { currencyOf } from '../money.js';
 import { define, SessionElement } from './element.js';
 import { ExactNumbers } from './exact-numbers.js';
-import { typedValue } from './format.js';
+import { typedValue, understood } from './format.js';
 import { button, chosenIn, options, planner } from './pieces.js';
 import { base, fields } from './styles.js';
 
@@ -33,6 +33,7 @@ export class DeviceForm extends SessionElement {
     row: { attribute: false },
     family: { state: true },
     trouble: { state: true },
+    typed: { state: true },
   };
   /** the table the device stands in */
   declare rows: Cell[][];
@@ -46,6 +47,8 @@ export class DeviceForm extends SessionElement {
   /** what was typed, in the units that came while the form was open */
   private readonly converted = new Map<KitKey, string>();
   private readonly exact = new ExactNumbers<KitKey>();
+  /** the field typed in last, for what was understood of it */
+  declare private typed: { key: string; text: string } | undefined;
 
   static override styles = [
     base,
@@ -99,6 +102,7 @@ export class DeviceForm extends SessionElement {
     this.row = undefined;
     this.family = undefined;
     this.trouble = '';
+    this.typed = undefined;
   }
 
   override focusHeading(): void {
@@ -211,6 +215,7 @@ export class DeviceForm extends SessionElement {
     const unit = said === '' && key === 'price' ? currencyOf(session) : said;
     const cell = row?.cells[key] ?? null;
     const label = w.kit.columns[key];
+    const read = kind === 'number' && this.typed?.key === key ? understood(this.typed.text, f) : '';
     if (kind === 'yesno')
       return html`<label class="check"
         ><input type="checkbox" id=${key} .checked=${yesNo(cell) === true} /><span
@@ -239,6 +244,7 @@ export class DeviceForm extends SessionElement {
                 ? f.plain(inUnit(cell, this.unitsOfRow.get(key), this.unitsShown.get(key)))
                 : text(cell)
             }
+            @input=${(e: Event) => (this.typed = { key, text: (e.target as HTMLInputElement).value })}
           />`;
     return html`<div class="line">
       <label for=${key}>${label}</label>
@@ -247,6 +253,7 @@ export class DeviceForm extends SessionElement {
           ? nothing
           : html`<span class="unit">${w.unit(unit)}</span>`}
       </div>
+      ${read === '' ? nothing : html`<p class="quiet note" role="status" id="${key}-read">${read}</p>`}
       ${kind === 'number' ? planner(this.session, note, 'quiet note', `${key}-note`) : nothing}
     </div>`;
   } // prettier-ignore

@@ -3,6 +3,14 @@ import type { Formats } from '../parts/format.js';
 
 const counted = (f: Formats, n: number, one: string, many = `${one}s`): string =>
   `${f.whole(n)} ${n === 1 ? one : many}`;
+/** Columns of answers that are tables. */
+const columnsEn: Readonly<Record<string, string>> = {
+  verdict: 'verdict', lacks: 'water that lacks', visitsLack: 'visits that lack', where: 'where', low: 'low', high: 'high',
+  work: 'work', rest: 'rest', questions: 'questions', date: 'date', water: 'water', minutes: 'time', et0: 'ET0',
+  rain: 'rain that counts', demand: 'demand', watering: 'watering', ball: 'in the ball', ring: 'in the ring', ks: 'Ks',
+  lost: 'lost', means: 'means', waterings: 'waterings', stress: 'under stress', cost: 'cost', first: 'first', between: 'between',
+  cycles: 'cycles', on: 'on', off: 'off', served: 'served', rank: 'rank', why: 'why not',
+}; // prettier-ignore
 /** 1 of 4 holes is open */
 const holesOpen = (open: string, holes: string): string =>
   `${open} of ${holes} holes ${open === '1' ? 'is' : 'are'} open`;
@@ -128,8 +136,9 @@ export const cornersEn = {
     logHeader: ['Date', 'Check', 'Tree', 'Device', 'Readings', 'Verdict', 'Next action'],
   },
   functions: {
-    lead: 'Find a function, look at what each argument is, and put it into a blank cell.',
-    search: 'Search in names and descriptions',
+    lead: 'Find a function, type its values, read the answer here. A blank cell can have it, too.',
+    search: 'What do you want to know?',
+    searchHint: 'Enter opens the first.',
     found: (f: Formats, n: number) => `${counted(f, n, 'function')} found.`,
     none: (typed: string) =>
       `Nothing is found for “${typed}”. Try one word: bag, hose, rain, soil, price.`,
@@ -139,14 +148,35 @@ export const cornersEn = {
     helpOpens: 'opens in a new window',
     result: 'Gives',
     equation: 'Equation',
-    where: (address: string) => `Goes into ${address}`,
-    filled: (address: string) => `${address} is filled. Choose a blank cell in the sheet.`,
-    nowhere: 'Choose a blank cell in the sheet.',
-    arguments: 'Arguments',
+    range: 'Valid for',
+    source: 'Source',
+    whereFrom: 'Where this is from',
+    where: (address: string) => `${address} is blank.`,
+    filled: (address: string) => `${address} is filled and stays as it is.`,
+    holds: (address: string) => `${address} holds a formula put there from here.`,
+    refused: (sheet: string) =>
+      `“${sheet}” is a sheet of the planner: a formula on it would be read as part of its table, or be lost when it is built again.`,
+    nowhere: 'No cell is chosen in the sheet.',
+    onSheet: (sheet: string, address: string) => `${address} of “${sheet}”`,
+    answers: { sheet: 'Answers', header: ['Answer', 'What it is'] },
+    answer: {
+      title: 'Answer',
+      working: 'Working it out …',
+      missing: (name: string) => `Fill ${name} to see the answer.`,
+      bySheet: (name: string) =>
+        `${name} is a formula, which only the sheet can work out. Insert it to see the value.`,
+      mend: (name: string) => `No answer: see ${name}.`,
+      examples: (names: string) => `With example values for ${names}: put your own.`,
+      rows: (shown: number, all: number) =>
+        shown === all ? `${all} ${all === 1 ? 'row' : 'rows'}` : `First ${shown} of ${all} rows`,
+      yes: 'yes',
+      no: 'no',
+      columns: columnsEn,
+    },
     optional: 'optional',
     origins: {
       column: (header: string, row: number) => `Column “${header}”, row ${row}.`,
-      example: 'Value of the worked example: put your own.',
+      example: 'Example value: put your own.',
       units: 'The units of this workbook.',
       blank: 'Type a value, a cell as D5, or a range as A1:C9.',
       default: 'Blank: the default is taken.',
@@ -156,9 +186,22 @@ export const cornersEn = {
     },
     noRow: 'The chosen cell stands in no row of the trees that were read, so no column is matched.',
     formula: 'The formula',
-    insert: 'Insert into the chosen cell',
-    inserted: (address: string) => `The formula stands in ${address}.`,
-    missing: (name: string) => `The argument ${name} is blank and has no default. Fill it first.`,
+    insert: (where: string) => `Insert into ${where}`,
+    replace: (address: string) => `Replace the formula in ${address}`,
+    onAnswers: (sheet: string) => `Put it on the sheet “${sheet}”`,
+    inserted: (where: string, shown: string) => `${where} shows ${shown}.`,
+    narrow: 'its value once the column is wider',
+    waits: (where: string) =>
+      `The formula stands in ${where}. The program is still working it out.`,
+    takenBack: (address: string, error: string, why: string) =>
+      `${address} showed ${error}: ${why} The formula was taken back.`,
+    notInserted: (why: string) => `Not inserted: ${why}`,
+    errors: {
+      '#NAME?': 'the program does not know the function; see Repair.',
+      '#SPILL!': 'the cells the answer needs are not blank.',
+      '#REF!': 'a cell it points at is not there.',
+      other: 'the function refuses one of its arguments.',
+    } as Readonly<Record<string, string>>,
     noExamples: 'The worked examples could not be fetched; arguments are left to type.',
   },
   repair: {

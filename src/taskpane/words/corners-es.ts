@@ -4,6 +4,14 @@ import type { CornerWords } from './corners-en.js';
 
 const counted = (f: Formats, n: number, one: string, many = `${one}s`): string =>
   `${f.whole(n)} ${n === 1 ? one : many}`;
+/** Columnas de las respuestas que son tablas. */
+const columnsEs: Readonly<Record<string, string>> = {
+  verdict: 'veredicto', lacks: 'agua que falta', visitsLack: 'visitas que faltan', where: 'dónde', low: 'bajo', high: 'alto',
+  work: 'trabajo', rest: 'descanso', questions: 'preguntas', date: 'fecha', water: 'agua', minutes: 'tiempo', et0: 'ET0',
+  rain: 'lluvia que cuenta', demand: 'demanda', watering: 'riego', ball: 'en el cepellón', ring: 'en el anillo', ks: 'Ks',
+  lost: 'perdida', means: 'medio', waterings: 'riegos', stress: 'con estrés', cost: 'costo', first: 'primero', between: 'entre riegos',
+  cycles: 'ciclos', on: 'con agua', off: 'pausa', served: 'atendido', rank: 'puesto', why: 'por qué no',
+}; // prettier-ignore
 /** 1 de 4 agujeros está abierto */
 const holesOpen = (open: string, holes: string): string =>
   open === '1'
@@ -135,8 +143,9 @@ export const cornersEs: CornerWords = {
     logHeader: ['Fecha', 'Revisión', 'Árbol', 'Aparato', 'Lecturas', 'Veredicto', 'Qué hacer'],
   },
   functions: {
-    lead: 'Busque una función, mire qué es cada argumento y póngala en una celda vacía.',
-    search: 'Buscar en nombres y descripciones',
+    lead: 'Busque una función, escriba sus valores y lea aquí la respuesta. También puede ir a una celda en blanco.',
+    search: '¿Qué quiere saber?',
+    searchHint: 'Enter abre la primera.',
     found: (f, n) => counted(f, n, 'función encontrada', 'funciones encontradas') + '.',
     none: (typed) =>
       `No hay nada para «${typed}». Pruebe una palabra: bolsa, manguera, lluvia, suelo, precio.`,
@@ -146,14 +155,37 @@ export const cornersEs: CornerWords = {
     helpOpens: 'se abre en otra ventana',
     result: 'Da',
     equation: 'Ecuación',
-    where: (address) => `Va en ${address}`,
-    filled: (address) => `${address} está llena. Elija una celda vacía en la hoja.`,
-    nowhere: 'Elija una celda vacía en la hoja.',
-    arguments: 'Argumentos',
+    range: 'Válido para',
+    source: 'Fuente',
+    whereFrom: 'De dónde sale esto',
+    where: (address) => `${address} está en blanco.`,
+    filled: (address) => `${address} está llena y queda como está.`,
+    holds: (address) => `${address} tiene una fórmula puesta desde aquí.`,
+    refused: (sheet) =>
+      `«${sheet}» es una hoja del planificador: una fórmula en ella se leería como parte de su tabla, o se perdería al crearla otra vez.`,
+    nowhere: 'No hay ninguna celda elegida en la hoja.',
+    onSheet: (sheet, address) => `${address} de «${sheet}»`,
+    answers: { sheet: 'Respuestas', header: ['Respuesta', 'Qué es'] },
+    answer: {
+      title: 'Respuesta',
+      working: 'Calculando …',
+      missing: (name) => `Llene ${name} para ver la respuesta.`,
+      bySheet: (name) =>
+        `${name} es una fórmula, que solo la hoja puede calcular. Póngala en una celda para ver el valor.`,
+      mend: (name) => `No hay respuesta: vea ${name}.`,
+      examples: (names) => `Con valores de ejemplo para ${names}: ponga los suyos.`,
+      rows: (shown, all) =>
+        shown === all
+          ? `${all} ${all === 1 ? 'fila' : 'filas'}`
+          : `Primeras ${shown} de ${all} filas`,
+      yes: 'sí',
+      no: 'no',
+      columns: columnsEs,
+    },
     optional: 'opcional',
     origins: {
       column: (header, row) => `Columna «${header}», fila ${row}.`,
-      example: 'Valor del ejemplo resuelto: ponga el suyo.',
+      example: 'Valor de ejemplo: ponga el suyo.',
       units: 'Las unidades de este libro.',
       blank: 'Escriba un valor, una celda como D5 o un rango como A1:C9.',
       default: 'En blanco: se toma el valor por omisión.',
@@ -164,10 +196,21 @@ export const cornersEs: CornerWords = {
     noRow:
       'La celda elegida no está en ninguna fila de los árboles leídos, así que no se une ninguna columna.',
     formula: 'La fórmula',
-    insert: 'Poner en la celda elegida',
-    inserted: (address) => `La fórmula está en ${address}.`,
-    missing: (name) =>
-      `El argumento ${name} está en blanco y no tiene valor por omisión. Llénelo primero.`,
+    insert: (where) => `Poner en ${where}`,
+    replace: (address) => `Reemplazar la fórmula de ${address}`,
+    onAnswers: (sheet) => `Ponerla en la hoja «${sheet}»`,
+    inserted: (where, shown) => `${where} muestra ${shown}.`,
+    narrow: 'su valor cuando la columna sea más ancha',
+    waits: (where) => `La fórmula está en ${where}. El programa todavía la calcula.`,
+    takenBack: (address, error, why) =>
+      `${address} mostró ${error}: ${why} La fórmula se quitó otra vez.`,
+    notInserted: (why) => `No se puso: ${why}`,
+    errors: {
+      '#NAME?': 'el programa no conoce la función; vea Reparar.',
+      '#SPILL!': 'las celdas que la respuesta necesita no están en blanco.',
+      '#REF!': 'una celda a la que apunta no existe.',
+      other: 'la función no acepta uno de sus argumentos.',
+    },
     noExamples: 'No se pudieron traer los ejemplos resueltos; los argumentos quedan por escribir.',
   },
   repair: {

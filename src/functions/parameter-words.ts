@@ -1,5 +1,4 @@
-/** Takes the description of a parameter apart: what it is, its unit in each system, its default. */
-import type { ParameterData } from './data.js';
+/** Takes the description of a parameter apart, English or Spanish: what it is, its unit in each system, its default. */
 
 export interface ParameterParts {
   what: string;
@@ -10,18 +9,20 @@ export interface ParameterParts {
 
 /** Units that are written alone and hold in both systems. */
 const COMMON_UNIT =
-  /^(hours|minutes|seconds|days|months|(decimal )?degrees|inches|a date|a date with its time of day|.* in both systems)$/;
-const NO_UNIT = '–';
+  /^(hours|minutes|seconds|days|months|(decimal )?degrees|inches|a date|a date with its time of day|.* in both systems|horas|minutos|segundos|días|meses|grados( decimales)?|pulgadas|una fecha|una fecha con su hora|.* en ambos sistemas)$/;
+const IN_BOTH = / (?:in both systems|en ambos sistemas)$/;
+/** Where a parameter has no unit. */
+export const NO_UNIT = '–';
 
 /**
  * The parts of a description such as "depth of that water, in | cm; default 12 in | 30 cm". A description that
  * names no unit keeps all its words.
  */
-export function partsOf({ description }: ParameterData): ParameterParts {
+export function partsOf({ description }: { name?: string; description: string }): ParameterParts {
   const parts: ParameterParts = { what: '', us: NO_UNIT, si: NO_UNIT, default: '' };
   const what: string[] = [];
   for (const clause of outsideBrackets(description, ';')) {
-    const found = /^default:?\s+(.*)$/.exec(clause);
+    const found = /^(?:default|por omisión):?\s+(.*)$/.exec(clause);
     if (found?.[1] !== undefined) {
       parts.default = found[1];
       continue;
@@ -35,8 +36,8 @@ export function partsOf({ description }: ParameterData): ParameterParts {
 /** Puts the unit that a piece names into `parts`; gives what else the piece says. */
 function takeUnit(piece: string, parts: ParameterParts): string[] {
   if (parts.us !== NO_UNIT) return [piece];
-  if (piece === 'no unit') return [];
-  const either = /^(?:(.*): )?(\S+) \| (\S+) or (\S+) \| (\S+)$/.exec(piece);
+  if (piece === 'no unit' || piece === 'sin unidad') return [];
+  const either = /^(?:(.*): )?(\S+) \| (\S+) (?:or|o) (\S+) \| (\S+)$/.exec(piece);
   if (either !== null) {
     const [, before, us, si, otherUs, otherSi] = either;
     parts.us = `${us} or ${otherUs}`;
@@ -45,13 +46,13 @@ function takeUnit(piece: string, parts: ParameterParts): string[] {
   }
   const pair = /^(\S[^|]*?) \| (\S[^|]*)$/.exec(piece);
   if (pair?.[1] !== undefined && pair[2] !== undefined) {
-    const like = / as \w+$/.exec(pair[2])?.[0] ?? '';
+    const like = / (?:as|como) \w+$/.exec(pair[2])?.[0] ?? '';
     parts.us = pair[1] + like;
     parts.si = pair[2];
     return [];
   }
   if (!COMMON_UNIT.test(piece)) return [piece];
-  parts.us = parts.si = piece.replace(/ in both systems$/, '');
+  parts.us = parts.si = piece.replace(IN_BOTH, '');
   return [];
 }
 
