@@ -79,9 +79,8 @@ export async function insertFormula(
   if (!ERROR_VALUE.test(shown))
     return { ...named, shown: range.getDisplayValue(), error: '', trouble: '' };
   const trouble = troubleIn(sheet, row, column, cell ?? null);
-  if (before === '') range.clearContent();
-  else range.setValue({ f: before });
-  range.setNumberFormat(formatBefore);
+  const pattern = formatBefore === '' ? FORMATS.general : formatBefore;
+  range.setValue({ f: before === '' ? null : before, v: null, t: null, s: { n: { pattern } } });
   return { ...named, shown: '', error: shown, trouble };
 }
 

@@ -1,7 +1,7 @@
 /** A model in the desk's grid: written beside what is open, taken away again, and saved as a file. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readXlsx } from 'hucre/xlsx';
-import { insertFormula } from '../../src/desk/insert-formula.js';
+import { blankCells, cellValues, insertFormula } from '../../src/desk/insert-formula.js';
 import { appendRow, repair } from '../../src/desk/sheet-edits.js';
 import { wholeWorkbook } from '../../src/desk/whole-workbook.js';
 import { cell, SheetDraft, type WorkbookModel } from '../../src/workbook/model.js';
@@ -125,6 +125,19 @@ describe('a model written into the open workbook', () => {
     expect(grid.shown('Trees', 8, 3)).toBe(grid.shown('Trees', 1, 1));
     await expect(insertFormula(grid.book, '=1', place)).rejects.toThrow('D9 is not blank');
     await expect(insertFormula(grid.book, '=1', undefined)).rejects.toThrow('no cell is chosen');
+  });
+
+  it('a formula that shows an error is taken back, and the cell is as it was', async () => {
+    const place = { sheetId: 'Trees', row: 10, column: 3 };
+    const wish = { format: '0.0' };
+    expect(await insertFormula(grid.book, '=SOAK.TREE_DEMAND(9,12)', place, wish)).toMatchObject({
+      address: 'D11',
+      error: '#VALUE!',
+    });
+    expect(grid.shown('Trees', 10, 3)).toBe(null);
+    expect(grid.cell('Trees', 10, 3)?.f ?? '').toBe('');
+    expect(cellValues(grid.book, 'D9:D11', 'Trees')).toEqual([[grid.shown('Trees', 8, 3)], [null], [null]]); // prettier-ignore
+    expect(blankCells(grid.book, { rows: 1, columns: 1 }, 'Trees', 'D9')[0]).toBe('D10');
   });
 
   it('rows are added below a list, which is made where there is none', async () => {
