@@ -156,6 +156,7 @@ export class WrittenModels {
     options.onProgress(laid.length, laid.length, laid.at(-1)?.name ?? '');
     const used = this.models();
     for (const old of this.given.keys()) if (!used.has(old)) this.given.delete(old);
+    for (const key of this.origins.keys()) if (!this.sheets.has(key)) this.origins.delete(key);
     return receipt;
   }
 
