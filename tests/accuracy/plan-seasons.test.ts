@@ -24,6 +24,9 @@ const ask = (id: string, s: Season): Row[] => {
       ['Soil texture', s.texture, ''],
       ['Season from', FROM, ''],
       ['Season to', TO, ''],
+      // the division by hand knows no crew's day, which ends before a hose on clay has had all its pauses
+      ['Crew starts at', '0:00', ''],
+      ['Crew hours a day', 24, 'h'],
     ],
     [
       ['Month', 'ET0 (in/day)', 'Rain (in)', 'Share counted'],

@@ -6,8 +6,8 @@ import { settingsFrom } from '../../scripts/make-manifest.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
-it('the functions alone stay below 78 kB, compressed', () => {
-  expect(FUNCTIONS_LIMIT).toBeLessThanOrEqual(78_000);
+it('the functions alone stay below 82 kB, compressed', () => {
+  expect(FUNCTIONS_LIMIT).toBeLessThanOrEqual(82_000);
   expect(functionsSize(root)).toBeLessThanOrEqual(FUNCTIONS_LIMIT);
 });
 
