@@ -5,7 +5,6 @@ import type { Language } from '../parts/format.js';
 import { button, english } from '../parts/pieces.js';
 import { base, fields } from '../parts/styles.js';
 import { cornerWords } from '../words/corners.js';
-import './function-form.js';
 import { found } from './function-search.js';
 import {
   helpPage,
@@ -16,6 +15,9 @@ import {
   type FunctionEntry,
   type FunctionNote,
 } from './function-data.js';
+
+/** The form with its answer: a part of its own, wanted only once a function is used. */
+const loadForm = (): Promise<unknown> => import('./function-form.js');
 
 export class Functions extends SessionElement {
   static override properties = {
@@ -74,6 +76,8 @@ export class Functions extends SessionElement {
   }
 
   protected override firstUpdated(): void {
+    // on its way while a function is looked for; where it does not come, using one says so
+    loadForm().catch(() => undefined);
     void this.session.attempt(async () => {
       this.notes = await loadNotes();
     });
@@ -93,7 +97,13 @@ export class Functions extends SessionElement {
     });
   }
 
-  private async use(id: string): Promise<void> {
+  private use(id: string): Promise<void> {
+    return this.session.attempt(async () => {
+      await loadForm();
+      await this.open(id);
+    });
+  }
+  private async open(id: string): Promise<void> {
     this.using = id;
     await this.updateComplete;
     const form = this.renderRoot.querySelector('sb-function-form');
