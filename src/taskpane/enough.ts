@@ -23,9 +23,13 @@ export const cameOf = ({ over, means }: PlanSummary): Came => ({
   means: JSON.stringify(means.map(({ means: label, trees }) => [label, trees])),
 });
 
-/** Those that leave no day over first, the cheapest of them first; then by days, by the longest day, by price. */
-const better = (a: Tried, b: Tried): number =>
+/**
+ * Those that leave no day over first, the cheapest of them first; then by days, by the longest day, by price. A way that leaves
+ * trees out comes after those that serve them all, however cheap it is.
+ */
+export const better = (a: Tried, b: Tried): number =>
   (a.plan.over?.days ?? 0) - (b.plan.over?.days ?? 0) ||
+  Number(a.way.kind === 'fewer') - Number(b.way.kind === 'fewer') ||
   (a.plan.over ? a.plan.over.longest.hours - b.plan.over!.longest.hours : 0) ||
   a.plan.price - b.plan.price;
 

@@ -1,6 +1,6 @@
 /** What would be enough where days do not fit. Common practice, no source. */
 import { describe, expect, it, vi } from 'vitest';
-import { enoughOf } from '../../src/taskpane/enough.js';
+import { better, enoughOf, type Tried } from '../../src/taskpane/enough.js';
 import { waysInTurn, type Way } from '../../src/taskpane/enough-ways.js';
 import { Session } from '../../src/taskpane/session.js';
 import { trialOf } from '../../src/taskpane/trial.js';
@@ -48,6 +48,17 @@ describe('a plan whose days do not fit', () => {
 });
 
 describe('what would be enough', () => {
+  it('names ways that leave trees out after those that serve them all, however cheap they are', () => {
+    const tried = (way: Way, price: number, days = 0): Tried =>
+      ({
+        way,
+        plan: { price, ...(days > 0 && { over: { days, longest: { hours: 9 } } }) },
+      }) as Tried;
+    const fewer = tried({ kind: 'fewer', trees: 4, weekHours: 3 }, 100);
+    const crews = tried({ kind: 'crews', crews: 2 } as Way, 900);
+    const short = tried({ kind: 'crews', crews: 3 } as Way, 50, 2);
+    expect([fewer, short, crews].sort(better)).toEqual([crews, fewer, short]);
+  });
   it('is planned one way after the other, the best first, and the plan is what it was', async () => {
     const { session, search, trial } = await overplanned();
     const before = session.plan;
