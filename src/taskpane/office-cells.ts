@@ -1,4 +1,5 @@
 /** Cells of the open workbook, read in pieces that fit one answer of the spreadsheet program. */
+import { Problem } from '../engine/problems.js';
 import { hostError, hostProblem } from '../workbook/writers/excel-words.js';
 
 /** A stretch of whole rows of a sheet's used cells; 0-based. */
@@ -125,4 +126,18 @@ export async function readPieces(
   const out: PieceRead[] = [];
   for (const lot of all) out.push(...(await readFitting(context, lot, formats)));
   return out;
+}
+
+/** The sheet of that name, without one the sheet in front. @throws Problem if it is gone */
+export async function sheetNamed(
+  context: Excel.RequestContext,
+  name: string | undefined,
+): Promise<Excel.Worksheet> {
+  const { worksheets } = context.workbook;
+  const sheet =
+    name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItemOrNullObject(name);
+  sheet.load('name');
+  await context.sync();
+  if (sheet.isNullObject) throw new Problem(`There is no sheet “${name}” any more.`);
+  return sheet;
 }

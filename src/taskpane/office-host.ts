@@ -5,7 +5,7 @@ import { takeAway } from '../workbook/writers/excel-undo.js';
 import { hostProblem } from '../workbook/writers/excel-words.js';
 import { writeExcel } from '../workbook/writers/excel.js';
 import type { ChosenCell, Host, Receipt } from './host.js';
-import { ask } from './office-cells.js';
+import { ask, sheetNamed } from './office-cells.js';
 import { appendRow, repair } from './office-edits.js';
 import { blankCells, cellValues, insertFormula } from './office-insert.js';
 import { chosenCell, readSheet, selectedCells, sheetKeys, sheetNames } from './office-read.js';
@@ -20,12 +20,7 @@ const NO_DOWNLOADS: ReadonlySet<string> = new Set(['Mac', 'iOS']);
 
 const showCell = (row: number, column: number, name?: string): Promise<void> =>
   ask('showing the cell', async (context) => {
-    const { worksheets } = context.workbook;
-    const sheet =
-      name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItemOrNullObject(name);
-    sheet.load('name');
-    await context.sync();
-    if (sheet.isNullObject) throw new Problem(`There is no sheet “${name}” any more.`);
+    const sheet = await sheetNamed(context, name);
     sheet.activate();
     sheet.getCell(row, column).select();
     await context.sync();

@@ -4,27 +4,13 @@ import type { Cell } from '../tables/cells.js';
 import { FORMATS } from '../workbook/model.js';
 import { addressOf, blankNear, NEAR, placeOf, SHEET_SIZE, type Size } from './blank-cells.js';
 import { ERROR_VALUE, MOST_CELLS, WAITING_VALUE, type Inserted, type InsertWish } from './host.js';
-import { ask } from './office-cells.js';
+import { ask, sheetNamed } from './office-cells.js';
 
 /** The program works functions of add-ins out after it has taken the formula: so often it is looked again [ms]. */
 const LOOK_AGAIN = 150;
 const LOOKS = 30;
 
 const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
-
-/** The sheet of that name. @throws Problem if it is gone */
-async function sheetNamed(
-  context: Excel.RequestContext,
-  name: string | undefined,
-): Promise<Excel.Worksheet> {
-  const { worksheets } = context.workbook;
-  const sheet =
-    name === undefined ? worksheets.getActiveWorksheet() : worksheets.getItemOrNullObject(name);
-  sheet.load('name');
-  await context.sync();
-  if (sheet.isNullObject) throw new Problem(`There is no sheet “${name}” any more.`);
-  return sheet;
-}
 
 async function cellFor(
   context: Excel.RequestContext,
