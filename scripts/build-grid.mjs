@@ -11,8 +11,12 @@ import { build } from 'esbuild';
 const ENTRIES = { grid: 'src/desk/grid-library.ts', 'grid-engine': 'src/desk/grid-engine.ts' };
 /** Stands for the browser's message channels, of which the library closes none. */
 const CHANNEL = 'src/desk/one-channel.ts';
+/** Ends what the library's layers would hold on to. */
+const LAYERS = 'src/desk/layer-objects.ts';
+/** Ends what its reader of formulas would hold on to. */
+const BRACKETS = 'src/desk/formula-brackets.ts';
 /** What the bundle is made from, beside the library itself, whose versions the lock file holds. */
-const MADE_FROM = [...Object.values(ENTRIES), CHANNEL, 'package-lock.json'];
+const MADE_FROM = [...Object.values(ENTRIES), CHANNEL, LAYERS, BRACKETS, 'package-lock.json'];
 
 /**
  * Leaves out the patterns by which the library hyphenates running text in seventy languages, 4.7 MB: cells are not

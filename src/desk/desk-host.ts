@@ -34,6 +34,7 @@ export function deskHost(first: Promise<ComingBook>, coming: Promise<DeskGrid>):
   };
   return {
     kind: 'desk',
+    beginsWithSample: true,
     sheetName: () => there?.sheetName() ?? title(),
     openSheets: async () => there?.openSheets() ?? (await first).sheets.map(({ name }) => name),
     readActiveTable: async () => there?.readActiveTable() ?? table(await title()),
@@ -57,6 +58,8 @@ export function deskHost(first: Promise<ComingBook>, coming: Promise<DeskGrid>):
     cellValues: async (...asked) => (await coming).cellValues(...asked),
     blankCells: async (...asked) => (await coming).blankCells(...asked),
     appendRow: async (...asked) => (await coming).appendRow(...asked),
+    editCells: async (...asked) => (await coming).editCells(...asked),
+    changeCells: async (...asked) => (await coming).changeCells(...asked),
     repair: async () => (await coming).repair(),
   };
 }

@@ -1,19 +1,26 @@
 /** The desk page: grid, panel and sample put together, with a small hook for tests and curious people. */
 import { Problem } from '../engine/problems.js';
 import type { Cell } from '../tables/cells.js';
+import { builtOf } from '../taskpane/built.js';
 import { draftFromSiteFile, draftText, emptyDraft } from '../taskpane/draft.js';
+// what is kept in the browser is shown by this page alone
+import '../taskpane/parts/kept.js';
 import { mountPanel } from '../taskpane/mount.js';
 import { pickedBytes } from '../taskpane/picked-file.js';
 import { rasterise } from '../taskpane/rasterise.js';
 import { Session } from '../taskpane/session.js';
+import { buildWords } from '../taskpane/words/build.js';
+import { replaceWords } from '../taskpane/words/replace.js';
 import type { OpenedFile, PlanRoom } from '../workers/plan-room.js';
 import { roomLine } from '../workers/room-line.js';
 import { takeDrops } from './drop-file.js';
 import { deskHost, type ComingBook } from './desk-host.js';
 import { createGrid, type DeskGrid, type FunctionSet } from './grid.js';
+import type { AtStake } from './keeper.js';
 import { deskKeeper, keptHost } from './kept-desk.js';
 import { startOffline } from './offline-start.js';
 import { deskSheets, plainSheet } from './sheets.js';
+import { askToReplace } from './replace-question.js';
 import { switchPanes } from './two-panes.js';
 import { gridLibrary, nextTask } from './vendor.js';
 
@@ -67,7 +74,7 @@ const rulesCells = (rules: Cell[][], stages: Cell[][]): Cell[][] => [
 
 /**
  * A file's sheets as the grid takes them, the inventory in front; settings of ours that the file carries go with it. The
- * sample opens at its live columns, a person's own table at its beginning, where it is recognised.
+ * sample opens at its live columns; a person's own table is left as it is.
  */
 async function comingBook(
   room: PlanRoom,
@@ -79,13 +86,12 @@ async function comingBook(
   if (inventory === undefined) throw new Problem(`"${name}" has no sheet with anything on it`);
   const title = inventory.name === '' ? sheetNameFrom(name) : inventory.name;
   const reading = await room.read(inventory, emptyDraft());
-  const made = deskSheets(title, inventory, reading.columns, reading.headerRow);
-  const shown = own ? made.map((sheet) => ({ ...sheet, firstColumn: 0 })) : made;
-  const taken = new Set(shown.map((sheet) => sheet.name));
+  const made = deskSheets(title, inventory, own ? [] : reading.columns, reading.headerRow);
+  const taken = new Set(made.map((sheet) => sheet.name));
   const others = sheets.filter((sheet) => sheet !== inventory && !taken.has(sheet.name));
   return {
     title,
-    sheets: [...shown, ...others.map((sheet) => plainSheet(sheet.name, sheet))],
+    sheets: [...made, ...others.map((sheet) => plainSheet(sheet.name, sheet))],
     settings: new Map(Object.entries(settings)),
   };
 }
@@ -124,13 +130,39 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
     return grid;
   }
   const coming = gridWithSample();
-  const keeper = deskKeeper(() => there, coming);
+  /** set with the panel: without it nobody can open anything */
+  let session: Session | undefined;
+  let asking = false;
+  const keeper = deskKeeper(() => there, coming, mayReplace);
   keeper.opened({ name: sampleName(sample), own: false });
 
-  async function openFile(name: string, bytes: Uint8Array): Promise<void> {
+  /** Asks where a person's own work would be gone; saves it first where that is the answer. */
+  async function mayReplace(next: string, stake: AtStake): Promise<boolean> {
+    if (!session || (!stake.open && !stake.kept)) return true;
+    // a second file let go over the question
+    if (asking) return false;
+    asking = true;
+    const { language, host } = session;
+    const answer = await askToReplace(language, next, stake);
+    asking = false;
+    if (answer === 'stay') {
+      session.say(replaceWords(language).stayed(next));
+      return false;
+    }
+    if (answer === 'save' && host.wholeWorkbook) {
+      // the file keeps what was built, under the names sheets have by now
+      await builtOf(session).load();
+      await host.saveFile(buildWords(language).files.wholeName, await host.wholeWorkbook());
+    }
+    return true;
+  }
+
+  async function openFile(name: string, bytes: Uint8Array): Promise<boolean> {
     const { title, sheets, settings } = await comingBook(room, name, await room.open(name, bytes), true); // prettier-ignore
+    if (!(await mayReplace(name, keeper.atStake(true)))) return false;
     (await coming).open(title, sheets, settings);
     keeper.opened({ name, own: true });
+    return true;
   }
 
   async function startPanel(): Promise<void> {
@@ -141,12 +173,12 @@ export function startDesk(functions: FunctionSet, sample: Sample): void {
       await desk.showCell(...place);
     };
     const host = keptHost({ ...desk, openFile, showCell }, keeper);
-    const makeSession = (language: 'en' | 'es') => new Session(host, room, language);
+    const makeSession = (language: 'en' | 'es') => (session = new Session(host, room, language));
     const mount = { language: navigator.language, readFirst: true, planAtOnce: true };
-    const session = await mountPanel(panel as HTMLElement, makeSession, mount);
+    const mounted = await mountPanel(panel as HTMLElement, makeSession, mount);
     takeDrops(document, (file) => {
-      const open = async () => session.openFile(file.name, await pickedBytes(file));
-      void session.attempt(open);
+      const open = async () => mounted.openFile(file.name, await pickedBytes(file));
+      void mounted.attempt(open);
     });
   }
 

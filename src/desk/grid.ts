@@ -12,7 +12,7 @@ import { workbookData, type DeskSheet } from './open-data.js';
 import type { FunctionMetadata, Implementation } from './registration.js';
 import { descriptionsFor, executorsFor, Troubles } from './registration.js';
 import { selectedCells } from './selected-cells.js';
-import { appendRow, repair, type Place } from './sheet-edits.js';
+import { appendRow, changeCells, editCells, repair, type Place } from './sheet-edits.js';
 import { blankCells, cellValues, insertFormula } from './insert-formula.js';
 import { readSheet } from './sheet-cells.js';
 import type { GridLibrary } from './vendor.js';
@@ -21,6 +21,9 @@ import { WrittenModels } from './written-models.js';
 
 export type { DeskSheet } from './open-data.js';
 
+/** Rows, columns and sheets that come, go or change places. */
+const MOVES_CELLS =
+  /^sheet\.mutation\.(?:(?:insert|remove|move|reorder|delete)-|set-worksheet-name$)/;
 const SETTLE_MS = 250;
 const COLUMNS_BEFORE = 3;
 /** Formulas are worked out when a workbook opens, also those that come with a result. */
@@ -148,6 +151,7 @@ export function createGrid(
     workbook,
     () => injector.get(parts.FormulaDataModel),
     () => injector.get(parts.IDependencyManagerService),
+    troubles,
   );
   const written = new WrittenModels(book);
   let settings = new Map<string, string>();
@@ -156,6 +160,8 @@ export function createGrid(
   univerAPI.addEvent(univerAPI.Event.CommandExecuted, (command: GridCommand) => {
     written.noteCommand(command.id, command.params);
     const sheet = editOf(command);
+    // the grid tells of cells whose values change, not of rows that go
+    if (sheet !== undefined && MOVES_CELLS.test(command.id)) announceChange();
     if (sheet !== undefined) edited.forEach((listener) => listener(sheet));
   });
 
@@ -193,6 +199,7 @@ export function createGrid(
     if (unit !== '') univerAPI.disposeUnit(unit);
     opened += 1;
     written.forgetAll();
+    troubles.forget();
     settings = kept;
     chosenPlace = undefined;
     unit = `desk-${opened}`;
@@ -283,6 +290,8 @@ export function createGrid(
     cellValues: async (range, sheet) => cellValues(book, range, sheet),
     blankCells: async (size, sheet, address) => blankCells(book, size, sheet, address),
     appendRow: (sheet, header, row) => appendRow(book, sheet, header, row),
+    editCells: (sheet, edits) => editCells(book, sheetNamed(sheet), edits),
+    changeCells: (sheet, changes) => changeCells(book, sheet, changes),
     repair: () => repair(book),
     async wholeWorkbook() {
       await results;

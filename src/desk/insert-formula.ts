@@ -8,7 +8,7 @@ import { ERROR_VALUE, MOST_CELLS, type Inserted, type InsertWish } from '../task
 import { cornersOf } from '../taskpane/sheets-read.js';
 import { FORMATS } from '../workbook/model.js';
 import { eachCell, formulaIn, shownIn, type OpenBook } from './open-book.js';
-import type { Place } from './sheet-edits.js';
+import { makeRoom, type Place } from './sheet-edits.js';
 
 /** The sentence behind an error of a cell, "" where there is none. */
 export type TroubleIn = (
@@ -39,14 +39,6 @@ function placeFor(
 const isFilled = (sheet: FWorksheet, row: number, column: number): boolean =>
   formulaIn(sheet, row, column) !== '' ||
   !isBlank(shownIn(sheet.getSheet().getCellRaw(row, column)));
-
-/** Rows and columns the sheet lacks for a cell. */
-function makeRoom(sheet: FWorksheet, row: number, column: number): void {
-  const rows = row + 1 - sheet.getMaxRows();
-  const columns = column + 1 - sheet.getMaxColumns();
-  if (rows > 0) sheet.insertRowsAfter(sheet.getMaxRows() - 1, rows);
-  if (columns > 0) sheet.insertColumnsAfter(sheet.getMaxColumns() - 1, columns);
-}
 
 /**
  * Puts a formula into a blank cell; one that shows an error is taken back.

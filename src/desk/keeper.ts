@@ -33,6 +33,8 @@ export interface KeeperParts {
   takeUp: (book: KeptBook, settings: Map<string, string>) => Promise<void>;
   /** lets the page draw and answer */
   pause: () => Promise<void>;
+  /** asks whether the open workbook may give way to the one that is kept; left out: it may */
+  mayReplace?: (next: string, stake: AtStake) => Promise<boolean>;
   now: () => Date;
 }
 
@@ -41,6 +43,14 @@ export interface Opened {
   name: string;
   /** a person's own: it is kept from the start; the sample once it is changed */
   own: boolean;
+}
+
+/** Work of a person's own that would be gone if another workbook took the place of this one. */
+export interface AtStake {
+  /** the open workbook, changed and not saved */
+  open?: Opened;
+  /** the one that waits to be opened again, where it was never saved as a file */
+  kept?: KeptCopy;
 }
 
 /** What a change is of. */
@@ -70,6 +80,7 @@ export class DeskKeeper implements Keeper {
   copy: KeptCopy | undefined;
   trouble: KeepTrouble | undefined;
   keeps = true;
+  private offerUnsaved = false;
   private book: Opened = { name: '', own: false };
   /** counts every change, and work alone */
   private changes = 0;
@@ -85,6 +96,8 @@ export class DeskKeeper implements Keeper {
   private keptChanges = -1;
   /** the page may be left: no pauses */
   private hurry = false;
+  /** works under way of which nothing half done is kept */
+  private works = 0;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private waitingSince = 0;
   private turn: Promise<unknown> = Promise.resolve();
@@ -104,6 +117,13 @@ export class DeskKeeper implements Keeper {
   get unsaved(): boolean {
     return this.work > this.savedWork;
   }
+  /** @param byFile - a file takes its place, which is then kept in place of the one that waits */
+  atStake(byFile: boolean): AtStake {
+    return {
+      ...(this.unsaved && { open: this.book }),
+      ...(byFile && this.offer && this.offerUnsaved && { kept: this.offer }),
+    };
+  }
   get waits(): boolean {
     return this.offer !== undefined && !this.book.own && this.unsaved;
   }
@@ -113,6 +133,7 @@ export class DeskKeeper implements Keeper {
     const head = await this.parts.store.head().then(headFrom, () => undefined);
     if (!head) return;
     this.offer = { name: head.name, at: head.at };
+    this.offerUnsaved = head.unsaved;
     this.tell();
   }
 
@@ -164,7 +185,26 @@ export class DeskKeeper implements Keeper {
     void this.inTurn(() => this.keep()).finally(() => (this.hurry = false));
   }
 
-  async openAgain(): Promise<void> {
+  async whole<T>(work: () => Promise<T>): Promise<T> {
+    if (this.works === 0) {
+      this.stopTimer();
+      void this.inTurn(() => this.keep());
+      await this.turn;
+    }
+    this.works++;
+    try {
+      return await work();
+    } finally {
+      this.works--;
+      if (this.keptChanges !== this.changes) this.soon();
+    }
+  }
+
+  async openAgain(): Promise<boolean> {
+    const stake = this.atStake(false);
+    const { mayReplace } = this.parts;
+    if (stake.open && this.offer && mayReplace && !(await mayReplace(this.offer.name, stake)))
+      return false;
     await this.inTurn(async () => {
       const kept = await this.parts.store.all().catch(() => undefined);
       const head = headFrom(kept?.head);
@@ -181,6 +221,7 @@ export class DeskKeeper implements Keeper {
       this.offer = undefined;
       this.tell();
     });
+    return true;
   }
 
   async forget(): Promise<void> {
@@ -211,9 +252,8 @@ export class DeskKeeper implements Keeper {
   }
 
   private get isWanted(): boolean {
-    return (
-      this.keeps && (this.book.own || (this.unsaved && !this.offer) || this.copy !== undefined)
-    );
+    const { keeps, works, book, offer, copy } = this;
+    return keeps && works === 0 && (book.own || (this.unsaved && !offer) || copy !== undefined);
   }
 
   private soon(): void {
@@ -300,6 +340,7 @@ export class DeskKeeper implements Keeper {
     };
     const changed = keys.filter((key) => isWhole || this.dirty.has(key) || !this.written.has(key));
     for (const key of changed) this.filled.set(key, filledIn(source.cells(key)));
+    for (const key of this.filled.keys()) if (!keys.includes(key)) this.filled.delete(key);
     if (!areFewEnough(keys.map((key) => this.filled.get(key) ?? 0))) return 'large';
     for (const key of changed)
       if (!(await take(key, cellPieces(source.cells(key))))) return undefined;

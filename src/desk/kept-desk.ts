@@ -1,7 +1,7 @@
 /** The desk with its keeper: who tells it of changes and of what was saved, and the question before leaving. */
 import type { Host } from '../taskpane/host.js';
 import type { DeskGrid } from './grid.js';
-import { DeskKeeper } from './keeper.js';
+import { DeskKeeper, type KeeperParts } from './keeper.js';
 import { keptStore } from './kept-store.js';
 import { nextTask } from './vendor.js';
 
@@ -14,10 +14,12 @@ const pause = (): Promise<void> => (document.hidden ? Promise.resolve() : nextTa
 /**
  * @param there - the grid, undefined while it is on its way
  * @param coming - resolves with the grid
+ * @param mayReplace - asks before the open workbook gives way to the kept one
  */
 export function deskKeeper(
   there: () => DeskGrid | undefined,
   coming: Promise<DeskGrid>,
+  mayReplace: KeeperParts['mayReplace'],
 ): DeskKeeper {
   const keeper = new DeskKeeper({
     store: keptStore(),
@@ -25,6 +27,7 @@ export function deskKeeper(
     takeUp: async (book, settings) => (await coming).takeUp(book, settings),
     pause,
     now: () => new Date(),
+    ...(mayReplace && { mayReplace }),
   });
   void keeper.look();
   // a grid that does not come is said by whoever started it

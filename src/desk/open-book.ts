@@ -6,6 +6,7 @@ import type {
   FWorksheet,
   IDependencyManagerService,
 } from '@univerjs/presets/preset-sheets-core';
+import type { Troubles } from './registration.js';
 
 export type Shown = string | number | boolean | null;
 
@@ -24,8 +25,8 @@ export interface OpenBook {
   /** waits until formulas entered after this call are worked out [ms] */
   calculated(patience?: number): Promise<void>;
   stopCalculation(): void;
-  /** takes the formulas of a sheet that is about to go out of the grid's index of what refers to what */
-  unlink(sheetId: string): void;
+  /** lets go of what is known of sheets that are about to go, beside the sheets themselves */
+  forget(sheetIds: readonly string[]): void;
   /** formulas of a sheet that fill more than their own cell */
   spills(sheetId: string): Spill[];
 }
@@ -39,12 +40,14 @@ export const LONGEST_CALCULATION_MS = 600_000;
  * @param workbook - gives the workbook that is open now
  * @param formulas - gives the grid's store of results that fill several cells
  * @param links - gives the grid's index of what refers to what
+ * @param troubles - why cells show errors
  */
 export function openBook(
   api: FUniver,
   workbook: () => FWorkbook,
   formulas: () => Pick<FormulaDataModel, 'getArrayFormulaRange' | 'getArrayFormulaCellData'>,
   links: () => Pick<IDependencyManagerService, 'removeFormulaDependency'>,
+  troubles: Pick<Troubles, 'forget'>,
 ): OpenBook {
   return {
     workbook,
@@ -52,7 +55,14 @@ export function openBook(
     calculated: (patience = CALCULATION_WAIT_MS) =>
       api.getFormula().onCalculationResultApplied(patience),
     stopCalculation: () => api.getFormula().stopCalculation(),
-    unlink: (sheetId) => unlink(links(), workbook(), sheetId),
+    forget(sheetIds) {
+      for (const sheetId of sheetIds) unlink(links(), workbook(), sheetId);
+      // only now: taking out what one sheet refers to makes an empty place for the sheet it referred to
+      for (const sheetId of sheetIds) {
+        forgetPlaces(links(), workbook().getId(), sheetId);
+        troubles.forget(sheetId);
+      }
+    },
     spills: (sheetId) => spillsOf(formulas(), workbook().getId(), sheetId),
   };
 }
@@ -71,6 +81,19 @@ function unlink(
   eachCell(sheet, (row, column, { f, si }) => {
     if (f || si) index.removeFormulaDependency(workbook.getId(), sheetId, row, column);
   });
+}
+
+interface Places {
+  _removeDependencyRTreeCacheById?(unitId: string, sheetId: string): void;
+}
+
+/**
+ * The index keeps a place for every cell that was ever referred to, empty once nothing does any more. The grid throws away
+ * those of a sheet that goes if it has formulas of its own, and keeps those of one without; asked by its public names to clear
+ * a sheet without formulas, it would clear the whole workbook.
+ */
+function forgetPlaces(index: object, unitId: string, sheetId: string): void {
+  (index as Places)._removeDependencyRTreeCacheById?.(unitId, sheetId);
 }
 
 function spillsOf(

@@ -60,12 +60,19 @@ export interface CellTrouble {
   name: string;
 }
 
-/** The sentences of the last calculation, by cell. */
+/** The sentences of the last calculation, by sheet and cell. */
 export class Troubles {
-  readonly #byCell = new Map<string, CellTrouble>();
+  readonly #bySheet = new Map<string, Map<string, CellTrouble>>();
 
   record(sheet: string, row: number, column: number, trouble: CellTrouble): void {
-    this.#byCell.set(`${sheet}|${row}|${column}`, trouble);
+    const cells = this.#bySheet.get(sheet) ?? new Map<string, CellTrouble>();
+    this.#bySheet.set(sheet, cells.set(`${row}|${column}`, trouble));
+  }
+
+  /** Lets go of a sheet that has gone; without a name, of all: each sheet written here has a key of its own. */
+  forget(sheet?: string): void {
+    if (sheet === undefined) this.#bySheet.clear();
+    else this.#bySheet.delete(sheet);
   }
 
   /**
@@ -78,7 +85,7 @@ export class Troubles {
     column: number,
     shown: { code: string; formula: string },
   ): CellTrouble | undefined {
-    const found = this.#byCell.get(`${sheet}|${row}|${column}`);
+    const found = this.#bySheet.get(sheet)?.get(`${row}|${column}`);
     if (found === undefined || found.code !== shown.code) return undefined;
     return shown.formula.toUpperCase().includes(found.name) ? found : undefined;
   }

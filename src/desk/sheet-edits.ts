@@ -1,9 +1,21 @@
 /** Small edits the panel asks for: a row below a list, formulas entered again. */
 import type { ICellData } from '@univerjs/presets';
 import type { FWorksheet } from '@univerjs/presets/preset-sheets-core';
-import { isBlank, type Cell } from '../tables/cells.js';
+import { Problem } from '../engine/problems.js';
+import { isBlank, text, type Cell } from '../tables/cells.js';
+import { formulasStay } from '../taskpane/formulas-stay.js';
+import type { HostEdit } from '../taskpane/host.js';
 import { FORMATS, looksLikeFormula } from '../workbook/model.js';
+import type { CellChange } from '../workbook/order-sheet.js';
 import { eachCell, formulaIn, isOwnFormula, shownIn, type OpenBook } from './open-book.js';
+
+/** Rows and columns the sheet lacks for a cell. */
+export function makeRoom(sheet: FWorksheet, row: number, column: number): void {
+  const rows = row + 1 - sheet.getMaxRows();
+  const columns = column + 1 - sheet.getMaxColumns();
+  if (rows > 0) sheet.insertRowsAfter(sheet.getMaxRows() - 1, rows);
+  if (columns > 0) sheet.insertColumnsAfter(sheet.getMaxColumns() - 1, columns);
+}
 
 export interface Place {
   sheetId: string;
@@ -63,6 +75,83 @@ export async function appendRow(
   sheet.getRange(row, 0, 1, values.length).setValues([cells]);
   await applied;
   return row + 1;
+}
+
+const BLANK: ICellData = { v: null, f: null, si: null, t: null, p: null };
+
+/** The cell holds what an edit says: its value, or one of our own formulas where that is to go. */
+function holds(sheet: FWorksheet, { row, column, was }: HostEdit): boolean {
+  const formula = formulaIn(sheet, row, column);
+  if (formula !== '') return was !== null && isOwnFormula(formula);
+  const shown = shownIn(sheet.getSheet().getCellRaw(row, column));
+  return isBlank(was) ? isBlank(shown) : text(shown) === text(was);
+}
+
+function editedCell(sheet: FWorksheet, edit: HostEdit, isFirst: boolean): ICellData {
+  const { row, column, value, head, formula, filled, format } = edit;
+  const style = format === undefined ? {} : { s: { n: { pattern: format } } };
+  if (formula !== undefined)
+    return { ...((isFirst || !filled) && { f: formula }), ...(filled && { si: filled }), ...style };
+  if (value === null) return { ...BLANK, ...(head && { s: null }) };
+  const beside = head && column > 0 ? sheet.getSheet().getCellRaw(row, column - 1)?.s : undefined;
+  return { ...cellData(value, false), ...(head && { s: beside ?? { bl: BOLD } }), ...style };
+}
+
+/** Writes cells that still hold what they are thought to hold; one step to be undone. Gives how many. */
+export async function editCells(
+  book: OpenBook,
+  sheet: FWorksheet,
+  edits: readonly HostEdit[],
+): Promise<number> {
+  const written = edits.filter((edit) => holds(sheet, edit));
+  if (written.length === 0) return 0;
+  const [rows, columns] = [written.map(({ row }) => row), written.map(({ column }) => column)];
+  const most = (all: readonly number[]): number => all.reduce((a, b) => Math.max(a, b));
+  const least = (all: readonly number[]): number => all.reduce((a, b) => Math.min(a, b));
+  const [endRow, endColumn] = [most(rows), most(columns)];
+  makeRoom(sheet, endRow, endColumn);
+  const value: Record<number, Record<number, ICellData>> = {};
+  const filled = new Set<string>();
+  for (const edit of written) {
+    const { filled: word = '' } = edit;
+    (value[edit.row] ??= {})[edit.column] = editedCell(sheet, edit, !filled.has(word));
+    filled.add(word);
+  }
+  const applied = book.calculated();
+  book.run('sheet.command.set-range-values', {
+    unitId: book.workbook().getId(),
+    subUnitId: sheet.getSheetId(),
+    range: { startRow: least(rows), endRow, startColumn: least(columns), endColumn },
+    value,
+  });
+  await applied;
+  return written.length;
+}
+
+/** Gives single cells other values; what stands around them, and how they look, stays. @throws Problem if there is no such sheet, or one of them holds a formula */
+export async function changeCells(
+  book: OpenBook,
+  name: string,
+  changes: readonly CellChange[],
+): Promise<void> {
+  const sheet = book.workbook().getSheetByName(name);
+  if (sheet === null) throw new Problem(`There is no sheet “${name}” any more.`);
+  if (changes.length === 0) return;
+  formulasStay(
+    name,
+    changes.filter(({ row, column }) => formulaIn(sheet, row, column) !== ''),
+  );
+  makeRoom(
+    sheet,
+    Math.max(...changes.map((c) => c.row)),
+    Math.max(...changes.map((c) => c.column)),
+  );
+  const applied = book.calculated();
+  for (const { row, column, value } of changes)
+    sheet
+      .getRange(row, column)
+      .setValue({ v: null, t: null, f: null, si: null, ...cellData(value, false) });
+  await applied;
 }
 
 /** Enters our own formulas again where they show that their name is not known; gives how many. */

@@ -3,14 +3,9 @@
  * the focus back where it had it. The grid also takes the focus by itself, whenever a workbook is drawn or a cell chosen by
  * a program; who is in the panel then stays there.
  */
-const FOCUSABLE = 'h2[tabindex], button, select, input, [contenteditable], [tabindex]';
+import { focusedElement } from '../taskpane/parts/hold-in-place.js';
 
-/** The element that has the focus, through all shadow roots. */
-function focusedElement(): Element | null {
-  let at = document.activeElement;
-  while (at?.shadowRoot?.activeElement) at = at.shadowRoot.activeElement;
-  return at;
-}
+const FOCUSABLE = 'h2[tabindex], button, select, input, [contenteditable], [tabindex]';
 
 /** The first element inside that can take the focus, through all shadow roots. */
 function firstFocusable(within: Element | ShadowRoot): HTMLElement | undefined {

@@ -275,7 +275,7 @@ export class WrittenModels {
     const next = staying[0] ?? workbook.insertSheet();
     if (there.some(({ key }) => key === workbook.getActiveSheet().getSheetId()))
       workbook.setActiveSheet(next);
-    for (const { key } of there) this.book.unlink(key);
+    this.book.forget(there.map(({ key }) => key));
     for (const { key, name } of there) {
       this.book.run('sheet.mutation.remove-sheet', {
         unitId: workbook.getId(),

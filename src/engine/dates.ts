@@ -46,6 +46,12 @@ export function isoDate(day: Day): string {
   return `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}-${String(date).padStart(2, '0')}`;
 }
 
+/** `Tue 1 Jun`: a day of the season in a sentence, where the year is known. */
+export function dayName(day: Day): string {
+  const { month, date } = civil(day);
+  return `${WEEKDAYS[weekday(day)]!} ${date} ${MONTHS[month - 1]!}`;
+}
+
 /** Serial of `yyyy-mm-dd`. @throws Problem if the text is not such a date */
 export function dayFromIso(text: string): Day {
   const m = /^(\d{4})-(\d{1,2})-(\d{1,2})$/.exec(text.trim());

@@ -1,4 +1,5 @@
 /** What the help pages are made of. Everything comes from the declarations and the data; nothing is written per function. */
+import { upperFirst } from '../engine/first-letter.js';
 import type { ReferenceTable } from '../engine/reference-tables.js';
 
 export interface ParameterData {
@@ -125,8 +126,6 @@ function names(data: HelpData, one: FunctionData, other: FunctionData): boolean 
     .split(/[^A-Z0-9_]+/);
   return words.includes(other.id);
 }
-
-export const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** "tree-and-soil" as a heading. */
 export const familyTitle = (family: string): string => upperFirst(family.replaceAll('-', ' '));

@@ -1,4 +1,5 @@
 /** The page of one function. */
+import { upperFirst } from '../engine/first-letter.js';
 import type { ReferenceTable } from '../engine/reference-tables.js';
 import {
   casesOf,
@@ -7,7 +8,6 @@ import {
   patternsOf,
   patternSource,
   relatedTo,
-  upperFirst,
   valuesIn,
   type FunctionData,
   type HelpData,

@@ -17,6 +17,9 @@ import { rangeWords, unitsOf } from './said-units.js';
 
 type KitKey = keyof Device;
 
+/** A column of marks, see `kit-example.ts`; no number of a device. */
+export const EXAMPLE_COLUMN = 'Example numbers';
+
 export interface KitColumn {
   key: KitKey;
   name: string;
@@ -116,7 +119,7 @@ export function readKit(cells: Cell[][]): { kit: Device[]; problems: string[] } 
   const columns = (cells[top] ?? []).map((c) => {
     const { name, unit } = splitHeader(text(c));
     const column = BY_NAME.get(plainLabel(name));
-    if (!column && text(c) !== '')
+    if (!column && text(c) !== '' && plainLabel(name) !== plainLabel(EXAMPLE_COLUMN))
       problems.push(`Kit sheet, header: ${quoted(c)} is not a column of the kit; it is left out.`);
     if (column && unit !== '' && column.unitSI !== '' && column.kind === 'number' && convert(1, unit, column.unitSI) === undefined) {
       problems.push(`Kit sheet, header: ${quoted(c)} has the unit ${quoted(unit)}, which does not measure this; accepted are ${column.unitUS} and ${column.unitSI}. The column is left out.`);

@@ -1,6 +1,6 @@
 /** What the inputs of a site mean and where their defaults come from: for the sheets, not for reading them. */
-import type { Site } from '../engine/plan/model.js';
-import type { Units } from '../engine/units.js';
+import type { Device, Site } from '../engine/plan/model.js';
+import { L_PER_GALLON, type Units } from '../engine/units.js';
 import type { Cell } from './cells.js';
 import { hourText } from './hours.js';
 import { fromSI, SITE_INPUTS, siteValue, type SiteKey } from './site-inputs.js';
@@ -81,11 +81,58 @@ export const isAssumption = (key: SiteKey): boolean => {
   return [OURS, DEMO, LOCAL].includes(source) || /^(common practice|nursery practice)/.test(source);
 };
 
-/** The Site sheet as rows: header, then name, value, unit, note, source. Dates stay serial numbers. */
-export function siteRows(site: Site, units: Units): Cell[][] {
+/** Inputs whose value is not the default: put in by a person, or taken from the trees' own coordinates. */
+export type SiteOrigins = Readonly<Partial<Record<SiteKey, 'own' | 'inventory'>>>;
+
+/** Where the value of an input is from, and of what kind it is; of a default, where the default is from. */
+export function originOf(key: SiteKey, origins: SiteOrigins): { source: string; kind: string } {
+  switch (origins[key]) {
+    case 'own':
+      return { source: 'put in for this plan', kind: OWN_KIND };
+    case 'inventory':
+      return { source: 'middle of the coordinates in the inventory', kind: 'inventory' };
+    default:
+      return {
+        source: SITE_NOTES[key].source,
+        kind: isAssumption(key) ? 'assumption' : 'published',
+      };
+  }
+}
+
+/** Kind of a value that a person has put in; a workbook is read back by it. */
+export const OWN_KIND = 'input';
+
+/** What holds in the place of the site's tank, where tankers of the kit have tanks of their own; else the plain note. */
+function tankNote(kit: readonly Device[], units: Units): string {
+  const tankers = kit.filter(({ family }) => family === 'tanker');
+  const tanks = tankers.flatMap(({ name, volume }) => {
+    if (volume === undefined) return [];
+    const shown = units === 'US' ? volume / L_PER_GALLON : volume;
+    return [`“${name}” (${Number(shown.toPrecision(4))} ${units === 'US' ? 'gal' : 'L'})`];
+  });
+  if (tanks.length === 0) return SITE_NOTES.tankVolume.note;
+  const used = `the tank of ${tanks.join(', ')} is used instead`;
+  return tanks.length === tankers.length
+    ? `Not used in this plan: ${used}.`
+    : `Used only where a tanker of the kit has no volume: else ${used}.`;
+}
+
+/**
+ * The Site sheet as rows: header, then name, value, unit, note, source. Dates stay serial numbers.
+ *
+ * @param origins - inputs that are not the default
+ * @param kit - devices whose tanks hold in the place of the site's
+ */
+export function siteRows(
+  site: Site,
+  units: Units,
+  origins: SiteOrigins = {},
+  kit: readonly Device[] = [],
+): Cell[][] {
   const rows: Cell[][] = [['Name', 'Value', 'Unit', 'Note', 'Source']];
   for (const i of SITE_INPUTS) {
-    const { note, source } = SITE_NOTES[i.key];
+    const { source } = originOf(i.key, origins);
+    const note = i.key === 'tankVolume' ? tankNote(kit, units) : SITE_NOTES[i.key].note;
     const v = siteValue(site, i.key);
     const shown =
       i.kind === 'hour'

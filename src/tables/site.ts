@@ -18,6 +18,14 @@ import { SITE_INPUTS, siteInput, toSI, type SiteInput, type SiteKey } from './si
 
 type Values = Map<SiteKey, string | number>;
 
+export interface SiteReading {
+  site: Site;
+  /** one sentence for everything that could not be used */
+  problems: string[];
+  /** inputs whose value was given and is used; the others have their default */
+  given: ReadonlySet<SiteKey>;
+}
+
 function build(values: Values): Site {
   const efficiency: Record<string, unknown> = {};
   const out: Record<string, unknown> = { efficiency };
@@ -91,22 +99,21 @@ function readValue(i: SiteInput, cell: Cell, unit: string, where: string): strin
 const unitOf = (i: SiteInput, unit: string): string =>
   i.unitUS === i.unitSI && unitWord(unit) !== '%' ? '' : unit;
 
-function finish(
-  values: Values,
-  problems: string[],
-  units?: Units,
-): { site: Site; problems: string[] } {
+function finish(values: Values, problems: string[], units?: Units): SiteReading {
   const site = build(values);
+  const given = new Set(values.keys());
   if (site.seasonTo < site.seasonFrom) {
     problems.push(
       `The season ends (${isoDate(site.seasonTo)}) before it starts (${isoDate(site.seasonFrom)}); the end is taken half a year after the start.`,
     );
     site.seasonTo = site.seasonFrom + 182;
+    given.delete('seasonTo');
   } else if (site.seasonTo - site.seasonFrom > 730) {
     problems.push(
       `The season is ${site.seasonTo - site.seasonFrom + 1} days long; a plan covers up to two years, so it ends on ${isoDate(site.seasonFrom + 730)}.`,
     );
     site.seasonTo = site.seasonFrom + 730;
+    given.delete('seasonTo');
   }
   if (site.block2UpTo > 0 && site.block2UpTo <= site.block1UpTo) {
     const said = (block: SiteKey, cubicMetres: number): string =>
@@ -115,8 +122,9 @@ function finish(
       `Water block 2 ends at ${said('block2UpTo', site.block2UpTo)}, not above block 1, which ends at ${said('block1UpTo', site.block1UpTo)}; block 2 is taken without an end.`,
     );
     site.block2UpTo = 0;
+    given.delete('block2UpTo');
   }
-  return { site, problems };
+  return { site, problems, given };
 }
 
 const LABELS = new Map<string, SiteInput>(
@@ -133,7 +141,7 @@ const HEADER_WORDS: ReadonlySet<string> = new Set(['name', 'input', 'setting', '
  * @param units - of the person who reads the sentences; left out: both in what is said of several rows
  * @returns the site and one sentence for every row that could not be used
  */
-export function readSite(cells: Cell[][], units?: Units): { site: Site; problems: string[] } {
+export function readSite(cells: Cell[][], units?: Units): SiteReading {
   const values: Values = new Map();
   const problems: string[] = [];
   cells.forEach((row, r) => {
@@ -173,7 +181,7 @@ export function readSite(cells: Cell[][], units?: Units): { site: Site; problems
  * A site from a JSON object keyed as the Site type, SI units, dates `yyyy-mm-dd` or serials, `efficiency` an
  * object by family. Unknown keys and unusable values are named in the problems.
  */
-export function siteFromJson(obj: unknown): { site: Site; problems: string[] } {
+export function siteFromJson(obj: unknown): SiteReading {
   const values: Values = new Map();
   const problems: string[] = [];
   if (typeof obj !== 'object' || obj === null || Array.isArray(obj))

@@ -128,8 +128,12 @@ export class Building {
     if (this.stopper?.signal.aborted) throw new Unread(this.b.cancelled);
   }
 
-  /** Writes or takes away sheets; older sets are as old afterwards as they were before. */
+  /** Writes or takes away sheets; older sets are as old afterwards as they were before. Nothing half done is kept. */
   private async carrying(work: () => Promise<void>): Promise<void> {
+    const { keeper } = this.session.host;
+    await (keeper ? keeper.whole(() => this.carryOver(work)) : this.carryOver(work));
+  }
+  private async carryOver(work: () => Promise<void>): Promise<void> {
     const { session } = this;
     const before = madeFrom(session);
     try {

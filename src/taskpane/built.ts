@@ -197,8 +197,9 @@ export class Built {
       this.seen = read;
       if (read.sheets.length > 0) void session.attempt(() => this.load());
     }
-    const { withdrawn, sheetsOld } = session.words.build;
-    if (session.told.sentence === withdrawn && this.outdated.length > 0)
+    const { sheetsOld } = session.words.build;
+    const withdrawn = session.outdated;
+    if (withdrawn !== '' && session.told.sentence === withdrawn && this.outdated.length > 0)
       session.say(`${withdrawn} ${sheetsOld}`);
   }
 }

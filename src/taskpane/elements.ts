@@ -1,10 +1,7 @@
-/** The elements the panel is put together from. A corner whose file is not listed here is not offered. */
-import './corners/contract.js';
-import './corners/field-check.js';
+/** The elements the panel is put together from. Two corners come later: corners/later.ts. */
 import './corners/functions.js';
 import './corners/repair.js';
 import './parts/chosen-cell.js';
-import './parts/kept.js';
 import './parts/panel-head.js';
 import './parts/step-list.js';
 import './steps/build.js';

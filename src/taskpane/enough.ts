@@ -1,7 +1,7 @@
 /**
  * What would be enough: where days ask for more hours than the crews have, the season is planned with one thing changed at a
- * time, and what comes of it is set beside the plan. The room holds the plan meanwhile; nothing is kept until the person says
- * so. No page.
+ * time, then with several and with fewer trees, and what comes of it is set beside the plan. The room holds the plan
+ * meanwhile; nothing is kept until the person says so. No page.
  */
 import { Problem } from '../engine/problems.js';
 import type { ShortageReport } from '../workers/contract-types.js';
@@ -9,7 +9,9 @@ import type { PlanAsk, PlanSummary } from '../workers/plan-room.js';
 import type { Session } from './session.js';
 import { trialOf, type Trial } from './trial.js';
 import { fewerTimes, withoutRows } from './enough-fewer.js';
-import { MOST_WAYS, waysInTurn, type Came, type Way } from './enough-ways.js';
+import { leaveOut } from './left-out.js';
+import { besidesCrews, isAtNight, pairsOf, threeOf, worthFewer } from './enough-together.js';
+import { MOST_WAYS, underChange, waysInTurn, type Came, type Fewer, type Way } from './enough-ways.js'; // prettier-ignore
 
 /** A way that was planned. */
 export interface Tried {
@@ -30,6 +32,7 @@ export const cameOf = ({ over, means }: PlanSummary): Came => ({
 export const better = (a: Tried, b: Tried): number =>
   (a.plan.over?.days ?? 0) - (b.plan.over?.days ?? 0) ||
   Number(a.way.kind === 'fewer') - Number(b.way.kind === 'fewer') ||
+  Number(isAtNight(a.way)) - Number(isAtNight(b.way)) ||
   (a.plan.over ? a.plan.over.longest.hours - b.plan.over!.longest.hours : 0) ||
   a.plan.price - b.plan.price;
 
@@ -45,6 +48,8 @@ export class Enough {
   notFewer = '';
 
   private base: PlanSummary | undefined;
+  /** what the room has planned last */
+  private last: Way | undefined;
   private stopper: AbortController | undefined;
 
   constructor(private readonly session: Session) {
@@ -57,7 +62,9 @@ export class Enough {
 
   /** Hours at trees a week to choose whom to serve by: those that were found to be enough, else those of the plan [h]. */
   get weekHours(): number | undefined {
-    const found = this.tried.find(({ way, plan }) => way.kind === 'fewer' && !plan.over)?.way;
+    const found = this.tried.find(
+      ({ way, plan }) => way.kind === 'fewer' && !way.under && !plan.over,
+    )?.way;
     return found?.kind === 'fewer' ? found.weekHours : this.session.plan?.over?.weekHours;
   }
 
@@ -82,7 +89,10 @@ export class Enough {
     try {
       await session.room.hold();
       await this.oneByOne(base, stopper.signal);
-      await this.fewer(base, stopper.signal);
+      await this.together(base, stopper.signal);
+      await this.fewer(base, undefined, stopper.signal);
+      const best = worthFewer(this.tried, base);
+      if (best) await this.fewer(best.plan, best.way, stopper.signal);
       if (stands()) this.ended = 'done';
     } catch (error) {
       if (stands()) {
@@ -104,45 +114,58 @@ export class Enough {
     this.stopper?.abort();
   }
 
-  /** Writes the inputs a way stands for, and plans the season with them. */
+  /** Writes the inputs a way stands for, and marks in the list who is left out, and plans the season with that. */
   async use({ way }: Tried): Promise<void> {
     const { session } = this;
-    if (!way.change) return;
-    const { site, kit } = way.change;
+    const { change } = way.kind === 'fewer' ? (way.under ?? {}) : way;
+    if (way.kind === 'fewer' && !(await leaveOut(session, way.rows))) return;
     this.leave();
-    await session.change({ site: { ...session.draft.site, ...site }, ...(kit && { kit }) });
+    if (change) {
+      const { site, kit } = underChange(session.draft, session.setup, change);
+      await session.change({ site, ...(kit && { kit }) });
+    }
     await session.makePlan();
   }
 
   private async oneByOne(base: PlanSummary, signal: AbortSignal): Promise<void> {
-    const { session } = this;
-    const ways = waysInTurn(base, session.draft, session.setup);
+    const ways = waysInTurn(base, this.session.setup);
     for (let next = ways.next(); !next.done;) {
-      const { site, kit } = next.value.change!;
-      const { draft } = session;
-      const ask = session.ask({ ...draft, site: { ...draft.site, ...site }, ...(kit && { kit }) });
-      const plan = await this.planned(next.value, ask, signal);
+      const plan = await this.planned(next.value, signal);
       next = ways.next(cameOf(plan));
     }
   }
 
-  /** Leaves out the trees that come last in the usual order, fewer and fewer crew hours a week, until the days fit. */
-  private async fewer(base: PlanSummary, signal: AbortSignal): Promise<void> {
-    const { session } = this;
-    const { room } = session;
-    for (const weekHours of fewerTimes(base)) {
-      // who is left out is asked of the plan as it is, which the room has to have
-      if (await room.back()) await room.hold();
-      const report = await this.served(weekHours);
-      if (!report || report.served === 0) return;
-      if (report.notServed === 0) continue;
-      const ask = session.ask();
-      const trees = withoutRows(ask.trees, report.out.map(({ row }) => row)); // prettier-ignore
-      const way: Way = { kind: 'fewer', trees: report.notServed, weekHours };
-      const plan = await this.planned(way, { ...ask, trees }, signal);
-      if (!plan.over) return;
-    }
+  /** Where nothing is enough but more crews, what helps most is tried two at a time, then three. */
+  private async together(base: PlanSummary, signal: AbortSignal): Promise<void> {
+    const helping = besidesCrews(this.tried, base);
+    for (const way of pairsOf(helping)) await this.planned(way, signal);
+    if (besidesCrews(this.tried, base).length > 0)
+      for (const way of threeOf(helping)) await this.planned(way, signal);
   }
+
+  /**
+   * Leaves out the trees that come last in the usual order, fewer and fewer crew hours a week, until the days fit.
+   *
+   * @param from - the plan whose hours are short, which the room makes again if it has another one
+   * @param under - the way it was made with; undefined: the plan as it is
+   */
+  private async fewer(from: PlanSummary, under: Fewer['under'], signal: AbortSignal): Promise<void> {
+    const { room } = this.session;
+    // who is left out is asked of that plan, which the room has to have
+    if (!under) {
+      if (await room.back()) await room.hold();
+    } else if (this.last !== under) await this.planned(under, signal, false);
+    const ways: Fewer[] = [];
+    for (const weekHours of fewerTimes(from)) {
+      const report = await this.served(weekHours);
+      if (!report || report.served === 0) break;
+      const { notServed: trees } = report;
+      const rows = report.out.map(({ row }) => row);
+      if (trees > 0 && trees !== ways.at(-1)?.trees)
+        ways.push({ kind: 'fewer', trees, weekHours, rows, ...(under && { under }) });
+    }
+    for (const way of ways) if (!(await this.planned(way, signal)).over) return;
+  } // prettier-ignore
 
   /** Who is served with so many hours; undefined where the trees do not say what the order goes by, and then why. */
   private async served(weekHours: number): Promise<ShortageReport | undefined> {
@@ -159,7 +182,17 @@ export class Enough {
     }
   }
 
-  private async planned(way: Way, ask: PlanAsk, signal: AbortSignal): Promise<PlanSummary> {
+  /** What the room is asked for a way. */
+  private asked(way: Way): PlanAsk {
+    const { session } = this;
+    const { draft, setup } = session;
+    const change = (way.kind === 'fewer' ? way.under : way)?.change;
+    const ask = session.ask(change && underChange(draft, setup, change));
+    return way.kind === 'fewer' ? { ...ask, trees: withoutRows(ask.trees, way.rows) } : ask;
+  }
+
+  /** @param counts - it is one of the ways tried; else the room only has to have its plan */
+  private async planned(way: Way, signal: AbortSignal, counts = true): Promise<PlanSummary> {
     const { session } = this;
     const before = this.tried.length;
     const told = (done: number, total: number): void => {
@@ -168,9 +201,10 @@ export class Enough {
       session.changed();
     };
     told(0, session.reading?.usable ?? 0);
-    const plan = await session.room.plan(ask, { signal, onProgress: told });
+    this.last = way;
+    const plan = await session.room.plan(this.asked(way), { signal, onProgress: told });
     signal.throwIfAborted();
-    this.tried = [...this.tried, { way, plan }].sort(better);
+    if (counts) this.tried = [...this.tried, { way, plan }].sort(better);
     session.changed();
     return plan;
   }

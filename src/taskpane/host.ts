@@ -1,6 +1,8 @@
 /** What the panel needs of the program it sits in: the desk's grid or the spreadsheet program. */
 import { isBlank, type Cell, type Grid } from '../tables/cells.js';
 import type { WorkbookModel } from '../workbook/model.js';
+import type { CellChange } from '../workbook/order-sheet.js';
+import type { CellEdit } from '../workers/fill-types.js';
 import type { Keeper } from './keeper.js';
 import type { Size } from './blank-cells.js';
 
@@ -47,6 +49,16 @@ export interface Inserted {
   trouble: string;
 }
 
+/** A cell to be written; with a formula it shows what that gives. */
+export interface HostEdit extends CellEdit {
+  /** with its equals sign */
+  formula?: string;
+  /** formulas with the same word here are one formula, filled down */
+  filled?: string;
+  /** a number format */
+  format?: string;
+}
+
 /** Errors a cell may show, and what a program shows while a function is on its way. */
 export const ERROR_VALUE = /^#(?:NAME\?|DIV\/0!|REF!|NUM!|N\/A|VALUE!|SPILL!|NULL!|CALC!|FIELD!|BLOCKED!|CONNECT!|UNKNOWN!|CYCLE!|ERROR!)$/; // prettier-ignore
 export const WAITING_VALUE = /^#(?:BUSY!|GETTING_DATA)$/;
@@ -79,6 +91,8 @@ export interface WriteOptions {
 export interface Host {
   /** "office": the spreadsheet program; "desk": our own page */
   readonly kind: 'office' | 'desk';
+  /** the first workbook is an invented example, which no person has opened */
+  readonly beginsWithSample?: boolean;
   /** name of the sheet in front */
   sheetName(): Promise<string>;
   /** names of all sheets, in order */
@@ -93,8 +107,8 @@ export interface Host {
   showCell(row: number, column: number, sheet?: string): Promise<void>;
   /** hands a file to the person */
   saveFile(name: string, bytes: Uint8Array): Promise<void>;
-  /** opens a .csv or .xlsx file in front; undefined where the program has its own way */
-  openFile?: (name: string, bytes: Uint8Array) => Promise<void>;
+  /** opens a .csv or .xlsx file in front, false where the person would rather stay; undefined where the program has its own way */
+  openFile?: (name: string, bytes: Uint8Array) => Promise<boolean>;
   /** the open workbook as an .xlsx file; undefined where the program has its own way */
   wholeWorkbook?: () => Promise<Uint8Array>;
   /** keeps the open workbook in the browser; undefined where the program looks after its workbooks itself */
@@ -135,6 +149,19 @@ export interface Host {
   blankCells(size: Size, sheet: string, address?: string): Promise<string[]>;
   /** writes cells below the last filled row of a sheet's columns A…; makes the sheet with that header where there is none; gives the 1-based row */
   appendRow(sheet: string, header: readonly string[], row: readonly Cell[]): Promise<number>;
+  /**
+   * Writes cells of a sheet that still hold what they are thought to hold, and leaves the others; a formula counts as
+   * something held, but for one of our own functions where `was` is what it shows.
+   *
+   * @returns how many were written
+   */
+  editCells(sheet: string, edits: readonly HostEdit[]): Promise<number>;
+  /**
+   * Gives cells of a sheet other values, null for blank, and leaves everything else on it.
+   *
+   * @throws Problem if there is no such sheet, or one of the cells holds a formula; nothing is written then
+   */
+  changeCells(sheet: string, changes: readonly CellChange[]): Promise<void>;
   /** enters our own formulas again where they show a name error; gives how many */
   repair(): Promise<number>;
 }

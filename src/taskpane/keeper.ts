@@ -22,12 +22,21 @@ export interface Keeper {
   readonly trouble: KeepTrouble | undefined;
   /** the open workbook is kept; false once its copy was forgotten */
   readonly keeps: boolean;
-  /** opens the workbook that waits, in place of the one that is open. @throws Problem if it cannot be read */
-  openAgain(): Promise<void>;
+  /**
+   * Opens the workbook that waits, in place of the one that is open; false where the person would rather stay.
+   *
+   * @throws Problem if it cannot be read
+   */
+  openAgain(): Promise<boolean>;
   /** takes away what is kept; the open workbook is not kept from then on, if the copy was its own */
   forget(): Promise<void>;
   /** keeps the open workbook after all */
   keepOn(): void;
+  /**
+   * Keeps the workbook as it is before some work and after it, and nothing half done: a page that is lost meanwhile leaves
+   * the workbook as it was before.
+   */
+  whole<T>(work: () => Promise<T>): Promise<T>;
   /** calls back when any of it changes; gives what ends it */
   listen(listener: () => void): () => void;
 }

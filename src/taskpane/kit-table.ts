@@ -35,13 +35,14 @@ export const columnsFor = (family: Family): KitColumn[] =>
     KIT_COLUMNS.filter((c) => c.key === key),
   );
 
-const named = (header: Cell | undefined, column: KitColumn): boolean => {
+/** Whether a header cell names a column. */
+export const named = (header: Cell | undefined, column: KitColumn): boolean => {
   const name = plainLabel(splitHeader(text(header)).name);
   return name === plainLabel(column.name) || name === plainLabel(column.key);
 };
 
 /** Where the header stands: the first row that names device and family. */
-function headerAt(rows: readonly Cell[][]): number {
+export function headerAt(rows: readonly Cell[][]): number {
   const [device, family] = ALWAYS.map((key) => KIT_COLUMNS.find((c) => c.key === key)!);
   const at = rows.findIndex((row) => [device, family].every((c) => row.some((h) => named(h, c!))));
   return Math.max(0, at);
@@ -105,6 +106,13 @@ export function withDevice(
   else made[at] = row;
   return made;
 }
+
+/** A row put back where it stood, as far as the table still reaches there. */
+export const withRow = (rows: readonly Cell[][], at: number, row: readonly Cell[]): Cell[][] => {
+  const made = rows.map((r) => [...r]);
+  made.splice(at, 0, [...row]);
+  return made;
+};
 
 export const withoutDevice = (rows: readonly Cell[][], at: number): Cell[][] =>
   rows.filter((_, i) => i !== at).map((row) => [...row]);

@@ -1,5 +1,6 @@
 /** What is known and what is missing of each step, in a line. */
 import { builtOf } from './built.js';
+import { leftOut } from './left-out.js';
 import type { Session, Step } from './session.js';
 
 export interface Known {
@@ -7,13 +8,17 @@ export interface Known {
   state: 'fine' | 'look' | 'missing' | 'example' | 'quiet';
 }
 
-function trees({ words: w, formats: f, reading, troubles }: Session): Known {
+function trees(session: Session): Known {
+  const { words: w, formats: f, reading, troubles } = session;
   if (troubles.trees !== '' || !reading || reading.rows === 0)
     return { line: w.known.noTrees, state: 'missing' };
   const line = w.known.trees(f, reading.usable, reading.rows);
   const asks = reading.columns.some(({ ask }) => ask);
+  // a row that is left out on purpose is nothing to look at
+  const out = new Set(leftOut(session)?.rows.map((r) => r + 1));
+  const look = reading.look.some(({ row }) => !out.has(row));
   if (reading.usable === 0) return { line, state: 'missing' };
-  return { line, state: asks || reading.look.length > 0 ? 'look' : 'fine' };
+  return { line, state: asks || look ? 'look' : 'fine' };
 }
 
 function site({ words: w, formats: f, setup, troubles }: Session): Known {
@@ -42,10 +47,11 @@ function kit({ words: w, formats: f, setup, troubles }: Session): Known {
   if (example) return { line: w.known.kitExample, state: 'example' };
   const line = w.known.kit(f, devices.length);
   if (problems.length > 0) return { line, state: 'look' };
-  return { line, state: setup.kit.fromExample.length > 0 ? 'example' : 'fine' };
+  return { line, state: setup.kit.invented.length > 0 ? 'example' : 'fine' };
 }
 
-function planned({ words: w, formats: f, plan }: Session): Known {
+function planned({ words: w, formats: f, plan, outdated }: Session): Known {
+  if (!plan && outdated !== '') return { line: w.known.planAgain, state: 'look' };
   if (!plan) return { line: w.known.notPlanned, state: 'quiet' };
   if (plan.over) return { line: w.known.over(f, plan.over.days), state: 'look' };
   const line = w.known.planned(f, plan.planned);

@@ -1,4 +1,5 @@
 /** Rows to look at, gathered by what is said of them, and their numbers in spans short enough to choose from. */
+import type { Lack } from '../workers/fill-types.js';
 import type { LookRow } from '../workers/plan-room.js';
 
 /** A row as its group has it. */
@@ -20,6 +21,8 @@ export interface LookGroup {
   rows: SaidRow[];
   /** sentences of the rows differ in what their cells hold */
   differ: boolean;
+  /** what its rows lack, where that can be filled in for all of them */
+  lacks?: Lack;
 }
 
 /** What a sentence repeats from the cells of its row. */
@@ -33,13 +36,13 @@ const FROM_CELLS = /"[^"]*"|\d+(?:\.\d+)?/g;
 export function lookGroups(rows: readonly LookRow[], looseCells: boolean): LookGroup[] {
   const groups = new Map<string, LookGroup>();
   for (const { row, id, unusable, reasons } of rows)
-    for (const { sentence, column = 0 } of reasons) {
+    for (const { sentence, column = 0, lacks } of reasons) {
       const alike = looseCells ? sentence.replace(FROM_CELLS, '#') : sentence;
       const key = `${unusable}\n${column}\n${alike}`;
       const group = groups.get(key);
       if (group === undefined) {
         const rows = [{ row, column, id }];
-        groups.set(key, { key, sentence, unusable, rows, differ: false });
+        groups.set(key, { key, sentence, unusable, rows, differ: false, ...(lacks && { lacks }) });
         continue;
       }
       if (group.sentence !== sentence) group.differ = true;

@@ -3,6 +3,7 @@
  * changed, and nothing else. Equal cells give equal marks, however they came into the workbook.
  */
 import { isBlank, text, type Cell } from '../tables/cells.js';
+import { withoutMarks } from '../tables/kit-example.js';
 import type { SiteKey } from '../tables/site-inputs.js';
 import type { Session } from './session.js';
 
@@ -100,7 +101,7 @@ export function madeFrom(session: Session): MadeFrom | undefined {
     trees,
     units: markOf(`${draft.units} ${draft.crewLanguage}`),
     rules: rulesMark(session),
-    kit: tableMark(draft.kit),
+    kit: tableMark(draft.kit && withoutMarks(draft.kit)),
     weather: tableMark(draft.weather),
     contract: contract || shortage ? `${tableMark(contract)} ${tableMark(shortage)}` : '',
     site: siteMarks(session),

@@ -19,7 +19,7 @@ export interface PieceRead extends Piece {
 }
 
 /** Cells read at once: three things of each, a hundred characters long, stay below the five megabytes of an answer. */
-const CELLS_AT_ONCE = 15_000;
+export const CELLS_AT_ONCE = 15_000;
 
 /** A run of the program's library; what it refuses becomes a sentence. @param where - "reading the sheet" */
 export async function ask<T>(

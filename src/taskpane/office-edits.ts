@@ -1,8 +1,18 @@
 /** Small edits the panel asks for in the spreadsheet program. */
-import type { Cell } from '../tables/cells.js';
+import { isBlank, text, type Cell } from '../tables/cells.js';
 import { FORMATS, letter } from '../workbook/model.js';
 import { asText } from '../workbook/writers/excel-text.js';
-import { ask, piecesOf, readPieces, type PieceRead } from './office-cells.js';
+import type { CellChange } from '../workbook/order-sheet.js';
+import { formulasStay } from './formulas-stay.js';
+import type { HostEdit } from './host.js';
+import {
+  ask,
+  CELLS_AT_ONCE,
+  piecesOf,
+  readPieces,
+  sheetNamed,
+  type PieceRead,
+} from './office-cells.js';
 
 const handed = (value: Cell): Cell => (typeof value === 'string' ? asText(value) : value);
 /** Rows down to the last with anything in it: cells beside may reach further down. */
@@ -43,6 +53,29 @@ export const appendRow = (
     return at + 1;
   });
 
+/** A text that begins with an equals sign is shown as it stands; a formula shows what it gives. */
+const isFormula = (formula: unknown, shown: unknown): boolean =>
+  String(formula).startsWith('=') && formula !== shown;
+
+/** Gives single cells other values; what stands around them stays. @throws Problem if one of them holds a formula */
+export const changeCells = (name: string, changes: readonly CellChange[]): Promise<void> =>
+  ask(`writing to the sheet “${name}”`, async (context) => {
+    const sheet = await sheetNamed(context, name);
+    const cells = changes.map((change) => {
+      const range = sheet.getRangeByIndexes(change.row, change.column, 1, 1);
+      range.load('formulas, values');
+      return { change, range };
+    });
+    await context.sync();
+    const held = cells.filter(({ range }) =>
+      isFormula(range.formulas[0]?.[0], range.values[0]?.[0]),
+    );
+    formulasStay(name, held.map(({ change }) => change)); // prettier-ignore
+    for (const { change, range } of cells)
+      range.formulas = [[change.value === null ? '' : handed(change.value)]];
+    await context.sync();
+  });
+
 const OWN = /\bSOAK\.|_xldudf_SOAK_/i;
 /** As files store our functions: dots turned to underscores. */
 const STORED = /_xldudf_SOAK_/gi;
@@ -78,4 +111,79 @@ export const repair = (): Promise<number> =>
     const count = pieces.reduce((sum, piece) => sum + enterAgain(piece), 0);
     if (count > 0) await context.sync();
     return count;
+  });
+
+/** Edits of one column below each other. */
+function runsOf(edits: readonly HostEdit[]): HostEdit[][] {
+  const sorted = [...edits].sort((a, b) => a.column - b.column || a.row - b.row);
+  const runs: HostEdit[][] = [];
+  for (const edit of sorted) {
+    const run = runs.at(-1);
+    const last = run?.at(-1);
+    if (run && last?.column === edit.column && last.row + 1 === edit.row && last.head === edit.head)
+      run.push(edit);
+    else runs.push([edit]);
+  }
+  return runs;
+}
+
+/** The cell holds what an edit says: its value, or one of our own formulas where that is to go. */
+function holds({ was }: HostEdit, formula: unknown): boolean {
+  const held = String(formula ?? '');
+  if (held.startsWith('=')) return was !== null && OWN.test(held);
+  return isBlank(was) ? held === '' : text(held) === text(was);
+}
+
+/** Runs put together so that each lot fits one answer. */
+function lotsOf(runs: readonly HostEdit[][]): HostEdit[][][] {
+  const lots: HostEdit[][][] = [];
+  let cells = Infinity;
+  for (const run of runs)
+    for (let i = 0; i < run.length; i += CELLS_AT_ONCE) {
+      const part = run.slice(i, i + CELLS_AT_ONCE);
+      if (cells + part.length > CELLS_AT_ONCE) {
+        lots.push([]);
+        cells = 0;
+      }
+      lots.at(-1)!.push(part);
+      cells += part.length;
+    }
+  return lots;
+}
+
+/** Edits whose cells hold what they say. */
+async function stillHeld(
+  context: Excel.RequestContext,
+  sheet: Excel.Worksheet,
+  runs: readonly HostEdit[][],
+): Promise<HostEdit[]> {
+  const asked = runs.map((run) => {
+    const range = sheet.getRangeByIndexes(run[0]!.row, run[0]!.column, run.length, 1);
+    range.load('formulas');
+    return { run, range };
+  });
+  await context.sync();
+  return asked.flatMap(({ run, range }) => {
+    const held = range.formulas as unknown[][];
+    return run.filter((edit, i) => holds(edit, held[i]?.[0]));
+  });
+}
+
+/** Writes cells that still hold what they are thought to hold; gives how many. */
+export const editCells = (name: string, edits: readonly HostEdit[]): Promise<number> =>
+  ask(`writing to the sheet “${name}”`, async (context) => {
+    const sheet = await sheetNamed(context, name);
+    const written: HostEdit[] = [];
+    for (const lot of lotsOf(runsOf(edits)))
+      written.push(...(await stillHeld(context, sheet, lot)));
+    for (const run of runsOf(written)) {
+      const [first] = run;
+      const range = sheet.getRangeByIndexes(first!.row, first!.column, run.length, 1);
+      if (run.some(({ format }) => format !== undefined))
+        range.numberFormat = run.map(({ format }) => [format ?? null]);
+      range.formulas = run.map(({ formula, value }) => [formula ?? (value === null ? '' : handed(value))]); // prettier-ignore
+      if (first!.head) range.format.font.bold = first!.value !== null;
+    }
+    if (written.length > 0) await context.sync();
+    return written.length;
   });

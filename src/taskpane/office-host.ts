@@ -6,7 +6,7 @@ import { hostProblem } from '../workbook/writers/excel-words.js';
 import { writeExcel } from '../workbook/writers/excel.js';
 import type { ChosenCell, Host, Receipt } from './host.js';
 import { ask, sheetNamed } from './office-cells.js';
-import { appendRow, repair } from './office-edits.js';
+import { appendRow, changeCells, editCells, repair } from './office-edits.js';
 import { blankCells, cellValues, insertFormula } from './office-insert.js';
 import { chosenCell, readSheet, selectedCells, sheetKeys, sheetNames } from './office-read.js';
 import { inPlace } from './office-in-place.js';
@@ -152,6 +152,8 @@ export async function officeHost(rasterise?: Rasterise): Promise<Host> {
     cellValues,
     blankCells,
     appendRow: (sheet, header, row) => during(() => appendRow(sheet, header, row)),
+    editCells: (sheet, edits) => during(() => editCells(sheet, edits)),
+    changeCells: (sheet, changes) => during(() => changeCells(sheet, changes)),
     repair: () => during(repair),
   };
 }

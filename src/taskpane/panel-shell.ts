@@ -1,13 +1,27 @@
 /** The panel: head, steps, the step or corner one is in, and what is said meanwhile. */
 import { css, html, nothing, type PropertyValues } from 'lit';
+import { stillToFetch } from './corners/later.js';
 import './elements.js';
 import { define, SessionElement } from './parts/element.js';
+import { holdInPlace } from './parts/hold-in-place.js';
 import { button } from './parts/pieces.js';
 import { base } from './parts/styles.js';
 import { STEPS, type Place, type Step } from './session.js';
 
 export class PanelShell extends SessionElement {
   private shown: Place | undefined;
+  /** the place whose file is on its way, or did not come */
+  private awaited: Place | undefined;
+  private release: (() => void) | undefined;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.release = holdInPlace(this);
+  }
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.release?.();
+  }
 
   static override styles = [
     base,
@@ -99,7 +113,12 @@ export class PanelShell extends SessionElement {
   }
 
   private placeElement() {
-    const { session } = this;
+    const { session, w } = this;
+    const fetching = stillToFetch(session.place);
+    if (fetching) {
+      this.fetch(session.place, fetching);
+      return html`<h2 tabindex="-1" id="place">${w.places[session.place]}</h2>`;
+    }
     switch (session.place) {
       case 'trees':
         return html`<sb-trees id="place" .session=${session}></sb-trees>`;
@@ -122,12 +141,26 @@ export class PanelShell extends SessionElement {
     }
   }
 
+  /** Asked for once; where it does not come, that is said, and going there again asks again. */
+  private fetch(place: Place, fetching: () => Promise<unknown>): void {
+    if (this.awaited === place) return;
+    this.awaited = place;
+    void this.session.attempt(async () => {
+      await fetching();
+      this.awaited = undefined;
+      this.requestUpdate();
+      await this.updateComplete;
+      if (this.session.place === place) this.toHeading();
+    });
+  }
+
   /** Whoever goes to another step lands on its heading; nobody is moved when the panel opens. */
   protected override updated(changed: PropertyValues): void {
     super.updated(changed);
     const { place } = this.session;
     const before = this.shown;
     this.shown = place;
+    if (this.awaited !== place) this.awaited = undefined;
     if (before === undefined || before === place) return;
     this.toHeading();
   }
@@ -138,7 +171,8 @@ export class PanelShell extends SessionElement {
   }
 
   private toHeading(): void {
-    const step = this.renderRoot.querySelector('#place');
+    const step = this.renderRoot.querySelector<HTMLElement>('#place');
+    if (step instanceof HTMLHeadingElement) step.focus();
     if (step instanceof SessionElement) void step.updateComplete.then(() => step.focusHeading());
   }
 }

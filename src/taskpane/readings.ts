@@ -78,11 +78,16 @@ function correctionsFrom(kept: string): Record<string, string> {
   );
 }
 
-/** The sheet that was read stays, as long as it is there and holds trees or was picked, whatever comes to the front. */
+/**
+ * The sheet that was read stays, as long as it is there and holds trees or was picked, whatever comes to the front. To begin
+ * with it is the one in front; where that holds no trees by its name, the first that may.
+ */
 function sheetToRead(before: Readings, sheets: readonly string[], front: string): string {
   const { sheet, reading, picked } = before;
-  const worth = picked || (reading?.usable ?? 0) > 0 || isOtherSheet(front);
-  return sheets.includes(sheet) && worth ? sheet : front;
+  const isOther = isOtherSheet(front);
+  const worth = picked || (reading?.usable ?? 0) > 0 || isOther;
+  if (sheets.includes(sheet) && worth) return sheet;
+  return isOther ? (sheets.find((name) => !isOtherSheet(name)) ?? front) : front;
 }
 
 async function readTrees(

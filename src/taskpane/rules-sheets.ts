@@ -1,6 +1,8 @@
 /** The rules in use as two sheets of a workbook, Rules and Stages, to be edited and read again. */
 import { dayFromIso } from '../engine/dates.js';
 import { text, type Cell } from '../tables/cells.js';
+import type { RulesReport } from '../workers/plan-room.js';
+import { today, type Session } from './session.js';
 import { SheetDraft, type Sheet, type WorkbookModel } from '../workbook/model.js';
 
 const WIDTHS = { least: 10, most: 40, spare: 2 };
@@ -36,4 +38,19 @@ export function rulesModel(rules: Cell[][], stages: Cell[][], madeOn: string): W
     sheets: [tableSheet('Rules', rules), tableSheet('Stages', stages)],
     names: {},
   };
+}
+
+/** Writes the rules in use to sheets and brings them to the front. */
+export async function toSheet(session: Session, { rules, stages }: RulesReport): Promise<void> {
+  const { host, words: w } = session;
+  const { sheets } = await host.writeModel(rulesModel(rules, stages, today()), {
+    live: false,
+    onProgress: (_done, _total, sheet) => session.say(w.panel.sheet(sheet)),
+    signal: { aborted: false },
+  });
+  await session.change({ starter: '' });
+  // a number is added to a name that is in use
+  const [first] = sheets;
+  if (first) await host.showCell(0, 0, first.name);
+  session.say(w.rules.written(sheets.map(({ name }) => name).join(', ')), 'fine');
 }

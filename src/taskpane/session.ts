@@ -2,6 +2,7 @@
  * What the panel knows: the workbook it sits in, the plan room, the draft, and what was read from both. No page: elements
  * listen and draw. Everything a person sets is kept in the workbook.
  */
+import { upperFirst } from '../engine/first-letter.js';
 import { Problem } from '../engine/problems.js';
 import type { Units } from '../engine/units.js';
 import { emptyLog } from '../workbook/empty-log.js';
@@ -22,6 +23,7 @@ import { draftFrom, draftText, emptyDraft, inUnits } from './draft.js';
 import type { ChosenCell, Host } from './host.js';
 import type { KeptCopy } from './keeper.js';
 import { formats, type Formats, type Language } from './parts/format.js';
+import { planBefore, type PlanBefore } from './plan-before.js';
 import { correctionsKey, nothingRead, readEverything, type Readings } from './readings.js';
 import type { Spoken } from './parts/pieces.js';
 import { words, type Words } from './words/index.js';
@@ -39,8 +41,6 @@ export interface Told {
   /** a sentence of the planner, which speaks English; it is shown in the panel's language */
   english: boolean;
 }
-
-const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Today on the person's own calendar, yyyy-mm-dd. */
 export function today(now = new Date()): string {
@@ -60,8 +60,12 @@ export class Session {
   /** what was read last */
   read: Readings = nothingRead();
   plan: PlanSummary | undefined;
+  /** the numbers of the plan before, of the same workbook */
+  before: PlanBefore | undefined;
   /** how far a planning is; undefined when none is under way */
   planning: { done: number; total: number } | undefined;
+  /** that the plan was withdrawn, and for what; "" once there is another, or another workbook */
+  outdated = '';
   /** how long the last planning took [ms] */
   plannedIn = 0;
   /** counts how often a workbook was opened here */
@@ -81,6 +85,8 @@ export class Session {
   /** counts what a person asked to be read otherwise: a reading begun before that is out of date */
   private asking = 0;
   private plannedFrom = '';
+  /** the list as it was planned, and its rows */
+  private plannedTrees = { cells: '', rows: 0 };
   private stopper: AbortController | undefined;
   private writing = 0;
 
@@ -137,6 +143,10 @@ export class Session {
   get isWriting(): boolean {
     return this.writing > 0;
   }
+  /** Nobody has opened a workbook of their own yet. */
+  get isSample(): boolean {
+    return this.host.beginsWithSample === true && this.opened <= 1;
+  }
   get canPlan(): boolean {
     return (this.reading?.usable ?? 0) > 0;
   }
@@ -160,6 +170,9 @@ export class Session {
   }
   sentenceOf(error: unknown): string {
     if (error instanceof Problem) return upperFirst(error.message);
+    // the name a bundle gives to a file of its own that did not come
+    if (error instanceof Error && error.name === 'ChunkLoadError')
+      return this.words.panel.notFetched;
     return this.words.panel.program(error instanceof Error ? error.message : String(error));
   }
   /** A sentence of the planner in the panel's language, as far as there is a translation. */
@@ -188,6 +201,8 @@ export class Session {
   async start(): Promise<void> {
     const kept = (key: string): Promise<string> => this.host.readSetting(key);
     this.forgetPlan();
+    this.before = undefined;
+    this.outdated = '';
     this.opened++;
     this.leaveOutBroken = false;
     this.wantsLive = undefined;
@@ -216,8 +231,8 @@ export class Session {
   async openFile(name: string, bytes: Uint8Array): Promise<void> {
     if (!this.host.openFile) return;
     this.say(this.words.panel.opening(name));
-    await this.host.openFile(name, bytes);
-    await this.start();
+    // who stays has been told
+    if (await this.host.openFile(name, bytes)) await this.start();
   }
 
   /** Opens the workbook that was kept, in place of the one that is open; gives what it is, where there was one. */
@@ -225,7 +240,7 @@ export class Session {
     const kept = this.host.keeper?.offer;
     if (!kept) return undefined;
     this.say(this.words.panel.opening(kept.name));
-    await this.host.keeper?.openAgain();
+    if (!(await this.host.keeper?.openAgain())) return undefined;
     await this.start();
     return this.host.keeper?.copy;
   }
@@ -320,9 +335,13 @@ export class Session {
 
   /**
    * Writes sheets of the plan, or takes them away: that changes nothing the plan is made from, although a sheet with its
-   * rules may come or go.
+   * rules may come or go. Nothing half written is kept.
    */
   async whileWriting(work: () => Promise<void>): Promise<void> {
+    const { keeper } = this.host;
+    await (keeper ? keeper.whole(() => this.writeThrough(work)) : this.writeThrough(work));
+  }
+  private async writeThrough(work: () => Promise<void>): Promise<void> {
     const madeFrom = (): string =>
       JSON.stringify([this.trees.cells, this.draft, this.leaveOutBroken]);
     const before = madeFrom();
@@ -342,8 +361,27 @@ export class Session {
   private withdrawChanged(): void {
     if (this.writing > 0) return;
     if (!this.plan || this.fingerprint() === this.plannedFrom) return;
+    this.withdraw();
+  }
+  /** The plan is no longer one of what stands here: said now, and under Build until there is another. */
+  private withdraw(): void {
+    const { build } = this.words;
+    const { cells, rows } = this.plannedTrees;
+    const isTrees = cells !== JSON.stringify(this.trees.cells);
+    this.outdated = isTrees
+      ? build.withdrawnTrees(this.formats, rows, this.reading?.rows ?? 0)
+      : build.withdrawn;
     this.forgetPlan();
-    this.say(this.words.build.withdrawn);
+    this.say(this.outdated);
+  }
+  /** What the plan that has just been made is of. */
+  private plannedNow(from: string): void {
+    this.plannedFrom = from;
+    this.plannedTrees = {
+      cells: JSON.stringify(this.trees.cells),
+      rows: this.reading?.rows ?? 0,
+    };
+    this.outdated = '';
   }
 
   /** What a planning is asked, under the draft or a changed one. */
@@ -387,6 +425,7 @@ export class Session {
     this.planning = { done: 0, total: this.reading?.usable ?? 0 };
     this.say(w.build.planning);
     const from = this.fingerprint();
+    this.plannedNow(from);
     const begun = performance.now();
     try {
       this.plan = await this.room.plan(this.ask(), {
@@ -399,10 +438,7 @@ export class Session {
       this.plannedFrom = from;
       this.plannedIn = performance.now() - begun;
       this.planning = undefined;
-      if (this.fingerprint() !== from) {
-        this.forgetPlan();
-        return this.say(w.build.withdrawn);
-      }
+      if (this.fingerprint() !== from) return this.withdraw();
       this.sayPlanned(this.plan);
     } catch (error) {
       this.planning = undefined;
@@ -423,15 +459,18 @@ export class Session {
    */
   takeOver(plan: PlanSummary, asked: PlanAsk): boolean {
     if (this.planning || sameAsk(asked) !== sameAsk(this.ask())) return false;
+    this.forgetPlan();
     this.plan = plan;
-    this.plannedFrom = this.fingerprint();
+    this.plannedNow(this.fingerprint());
     this.changed();
     return true;
   }
   stopPlanning(): void {
     this.stopper?.abort();
   }
+  /** All but its numbers, which the next one is compared with. */
   forgetPlan(): void {
+    if (this.plan) this.before = planBefore(this.plan);
     this.plan = undefined;
     this.plannedFrom = '';
   }

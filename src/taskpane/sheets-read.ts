@@ -17,8 +17,11 @@ const OTHER_SHEETS: ReadonlySet<string> = new Set([
 
 /** A sheet that holds rules, by its name. */
 export const isRulesSheet = (name: string): boolean => RULE_SHEETS.has(plainLabel(name));
+/** Where a name was in use, a sheet got a number: "Rules 2". */
+const NUMBER = / \d+$/;
 /** A sheet that is looked at while the trees stand on another one. */
-export const isOtherSheet = (name: string): boolean => OTHER_SHEETS.has(plainLabel(name));
+export const isOtherSheet = (name: string): boolean =>
+  OTHER_SHEETS.has(plainLabel(name).replace(NUMBER, ''));
 
 /** The sheets of the workbook that may hold rules. */
 export async function readRuleSheets(host: Host, names: readonly string[]): Promise<NamedCells[]> {

@@ -1,4 +1,4 @@
-/** Which inputs of the site stand where in the panel. Each stands in one place. */
+/** Which inputs of the site stand where in the panel. Each has one place; wage and price of water stand beside the crew too. */
 import type { SiteKey } from '../tables/site-inputs.js';
 
 /** What matters first, in Site. */
@@ -26,8 +26,19 @@ export const MORE = {
 /** Whether more may be bought, in Kit: a question beside the devices. */
 export const BUYING: readonly SiteKey[] = ['stockOnly'];
 
-/** Crew, hours and tank, in Kit. */
-export const CREW: readonly SiteKey[] = [
-  'workDays', 'crews', 'crewSize', 'crewStart', 'crewHours', 'crewTimeWorth', 'driveMinutes', 'driveKmh', 'yardLatitude', 'yardLongitude', 'tankVolume',
-  'tankUsable', 'tankRefillMinutes',
+/** What decides about the crew, in Kit, after its days of the week; when it ends stands below them. */
+export const CREW_FIRST: readonly SiteKey[] = ['crews', 'crewSize', 'crewStart', 'crewHours'];
+
+/** Prices a crew's work and water are counted with: beside the crew, and with the other money under Site. One input each. */
+export const CREW_MONEY: readonly SiteKey[] = ['wage', 'waterPrice'];
+
+/** Driving and tank, folded below the crew. */
+export const DRIVING: readonly SiteKey[] = [
+  'crewTimeWorth', 'driveMinutes', 'driveKmh', 'yardLatitude', 'yardLongitude', 'tankUsable', 'tankRefillMinutes', 'tankVolume',
 ]; // prettier-ignore
+
+/** Crew, hours and tank: what stands in Kit alone. */
+export const CREW: readonly SiteKey[] = ['workDays', ...CREW_FIRST, ...DRIVING];
+
+/** Inputs that always are part of the price. */
+export const PRICED: readonly SiteKey[] = ['wage', 'waterPrice', 'margin'];

@@ -1,7 +1,8 @@
 /** What the crew reads of days, counts, water and hours, in its language: the same on its sheet and on paper. */
 import { shiftOf, type ShiftHours } from '../engine/crew/shift.js';
-import { civil, isoDate, weekday, type Day } from '../engine/dates.js';
-import type { CrewStop, CrewTask, Family, Watering } from '../engine/plan/model.js';
+import { civil, weekday, type Day } from '../engine/dates.js';
+import type { CrewStop, CrewTask, Family, Tree, Watering } from '../engine/plan/model.js';
+import { DAY_MINUTES } from '../engine/rules/rule-types.js';
 import { clock } from '../engine/rules/rule-words.js';
 import {
   CREW_CAUTIONS,
@@ -16,7 +17,13 @@ import {
   type Language,
   type Water,
 } from './crew-words.js';
+import type { RoundMinutes } from './exports/round-minutes.js';
+import { about, type LateWork, type RoundClock } from './exports/round-clock.js';
 import { hoursToDo, type Round } from './exports/rounds.js';
+import { short } from './exports/text.js';
+
+/** Longest name of a tree in a sentence [characters]. */
+const LONGEST_ID = 30;
 
 /** `4 h 40 min` */
 export function spell(hours: number): string {
@@ -37,6 +44,10 @@ export class CrewSpeech {
 
   word = (key: CrewWord): string => CREW_WORDS[key][this.language];
 
+  /** That nobody has measured the tree: whoever waters it may. "" where somebody has */
+  assumed = ({ assumed = [] }: Tree): string =>
+    assumed.includes('size') ? this.word('sizeAssumed') : '';
+
   /** What to do at one tree, with the number of bags or hoses where there are several. */
   toDo({ family, joined = 1 }: Watering): string {
     const several = joined < 2 ? undefined : family === 'soaker' ? 'openHoses' : family === 'bag' ? 'fillBags' : undefined; // prettier-ignore
@@ -54,11 +65,38 @@ export class CrewSpeech {
     return `${this.word('run')} ${turns}`;
   }
 
-  /** `Fill the tank`, and how often where it is more than once */
-  fill = (loads: number): string =>
-    [this.word('fillTank'), loads > 1 ? this.count(loads, 'tankLoad', 'tankLoads') : '']
+  /** `Fill the tank before stop 1`, and how often where it is more than once. @param when - as `beforeStop`, `beforeTask` */
+  fill(loads: number, when = ''): string {
+    const often = `${this.count(loads, 'tankLoad', 'tankLoads')}, ${this.word('refill')}`;
+    return [`${this.word('fillTank')} ${when}`.trim(), loads > 1 ? often : '']
       .filter(Boolean)
       .join(' · ');
+  }
+
+  /** `before stop 2` */
+  beforeStop = (number: number): string => this.word('beforeStop').replace('{n}', String(number));
+
+  /** Before a task of the stop with this number: the first is before the stop itself. */
+  beforeTask(stop: CrewStop, task: number, number: number): string {
+    if (task === 0) return this.beforeStop(number);
+    const id = short(stop.tasks[task]?.tree.id ?? '', LONGEST_ID);
+    // by a function, for the tree's own dollar signs mean nothing
+    return id === '' ? this.word('beforeNext') : this.word('beforeTree').replace('{n}', () => id);
+  }
+
+  /** What a round's hours are made of: `At the trees 1 h 29 min · driving 26 min · tank 40 min · in all 2 h 35 min` */
+  parts({ trees, driving, tank, total }: RoundMinutes): string {
+    const part = (word: CrewWord, minutes: number): string =>
+      minutes > 0 ? `${this.word(word)} ${spell(minutes / 60)}` : '';
+    return [
+      part('atTrees', trees),
+      part('driving', driving),
+      part('tank', tank),
+      part('inAll', total),
+    ]
+      .filter(Boolean)
+      .join(' · ');
+  }
 
   /** `8 Jul` */
   shortDay(day: Day): string {
@@ -68,12 +106,12 @@ export class CrewSpeech {
 
   /** `Tue 7 Jul 2027` */
   fullDay(day: Day): string {
-    return `${WEEKDAY_WORDS[weekday(day)]![this.language]} ${this.shortDay(day)} ${civil(day).year}`;
+    return `${this.weekDay(day)} ${civil(day).year}`;
   }
 
-  /** `Tue 7 Jul (2027-07-07)` */
-  datedDay(day: Day): string {
-    return `${WEEKDAY_WORDS[weekday(day)]![this.language]} ${this.shortDay(day)} (${isoDate(day)})`;
+  /** `Tue 7 Jul` */
+  weekDay(day: Day): string {
+    return `${WEEKDAY_WORDS[weekday(day)]![this.language]} ${this.shortDay(day)}`;
   }
 
   /** `crew 1 of 2`; nothing where there is one */
@@ -85,6 +123,32 @@ export class CrewSpeech {
   tooMuch({ overload, overOpen }: Overload): string {
     return overload ? `▲ ${this.word(overOpen ? 'overOpenTell' : 'overloadTell')}` : '';
   }
+
+  /** `06:35`; from midnight on, that it is later. @param minute - from the start of the day [min] */
+  at = (minute: number): string => about(minute) ?? this.word('pastMidnight');
+
+  /** `about 06:35` */
+  about(minute: number): string {
+    const time = about(minute);
+    return time === undefined ? this.word('pastMidnight') : this.timed('about', time);
+  }
+
+  /** The line above the first work that no longer falls into its hours. */
+  lateFrom({ trees, fromHere, until }: LateWork): string {
+    const next = trees === 1 ? this.word('treeDoes') : this.count(trees, 'treesDo', 'treesDo');
+    const text =
+      until === undefined
+        ? this.word(fromHere ? 'nothingMoreOwn' : 'nextUnfitOwn')
+        : this.timed(fromHere ? 'nothingMore' : 'nextUnfit', clock(until));
+    return `▲ ${text.replace('{n}', next)}`;
+  }
+
+  /** That only the way back is too late; nothing where it is not. */
+  backLate({ backAfter }: RoundClock): string {
+    return backAfter === undefined ? '' : `▲ ${this.timed('backLate', clock(Math.min(backAfter, DAY_MINUTES)))}`; // prettier-ignore
+  }
+
+  private timed = (key: CrewWord, time: string): string => this.word(key).replace('{t}', time);
 
   /** `start 06:00` */
   start(site: ShiftHours): string {

@@ -2,9 +2,11 @@
 import { isoDate } from '../engine/dates.js';
 import type { RuleComparison } from '../engine/money/against-rules.js';
 import type { Estimate, EstimateLine } from '../engine/money/estimate.js';
+import type { Family } from '../engine/plan/model.js';
 import { RULES_OF_THUMB, type RuleName } from '../engine/tree/rules-of-thumb.js';
 import { L_PER_GALLON } from '../engine/units.js';
 import type { Context } from './sheets/context.js';
+import { familiesOf } from './words.js';
 
 export const count = (n: number): string => Math.round(n).toLocaleString('en-US');
 export const plural = (n: number, word: string): string =>
@@ -27,7 +29,7 @@ export function lineWords(ctx: Context, { kind, device }: EstimateLine): string 
     case 'kit':
       return `${device}: use for the season`;
     case 'set-up':
-      return 'Setting out bags, pads and hoses';
+      return `Setting out ${listed(setOut(ctx), 'and') || 'devices'}`;
     case 'watering':
       return `Watering: ${plural(stops, 'site visit')} on ${plural(crewDays.length, 'day')}`;
     case 'driving':
@@ -91,22 +93,62 @@ export function terms(ctx: Context): string[] {
       : []),
     ...(notPlanned.length > 0
       ? [
-          `▲ ${plural(notPlanned.length, 'row')} of the inventory could not be planned and ${notPlanned.length === 1 ? 'is' : 'are'} not in the price; the reasons are listed with the trees.`,
+          `▲ ${plural(notPlanned.length, 'row')} of the inventory ${notPlanned.length === 1 ? 'is' : 'are'} not in this plan and not in the price; the reasons are listed with the trees.`,
         ]
       : []),
   ];
 }
 
-/** What the client can do. */
-export const ASKED: readonly string[] = [
-  'Keep taps open to the crew, with their vacuum breakers on.',
-  'Do not water these trees as well, and do not move bags, pads or hoses: too much water kills, too.',
-  'Tell us of a wet or wilting tree, a leak or a bag that is not empty after two days.',
+/** `bags, pads and hoses` */
+const listed = (words: readonly string[], joint: 'and' | 'or'): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${joint} ${words.at(-1)}`;
+
+const SET_OUT: readonly (readonly [Family, string])[] = [
+  ['bag', 'bags'],
+  ['pad', 'pads'],
+  ['soaker', 'hoses'],
 ];
 
-/** What can hurt, for people beside the trees. */
-export const CAUTION =
-  'A full 15 gal (57 L) bag weighs 125 lb (57 kg): it stands on the ground and is no seat or toy. This is a planning aid: local code and licensed practice decide.';
+/** What the plan sets out at its trees. */
+const setOut = ({ plan }: Pick<Context, 'plan'>): string[] => {
+  const used = familiesOf(plan);
+  return SET_OUT.flatMap(([family, word]) => (used.has(family) ? [word] : []));
+};
+
+/** What the client can do, with the means of the plan. */
+export function asked(ctx: Pick<Context, 'plan'>): string[] {
+  const left = setOut(ctx);
+  const still = left.length > 0 ? `, and do not move ${listed(left, 'or')}` : '';
+  return [
+    'Keep taps open to the crew, with their vacuum breakers on.',
+    `Do not water these trees as well${still}: too much water kills, too.`,
+    left.includes('bags')
+      ? 'Tell us of a wet or wilting tree, a leak or a bag that is not empty after two days.'
+      : 'Tell us of a wet or wilting tree or a leak.',
+  ];
+}
+
+/** What can hurt, for people beside the trees; of bags where there are any. */
+export const caution = (ctx: Pick<Context, 'plan'>): string =>
+  [
+    ...(setOut(ctx).includes('bags')
+      ? ['A full 15 gal (57 L) bag weighs 125 lb (57 kg): it stands on the ground and is no seat or toy.']
+      : []),
+    'This is a planning aid: local code and licensed practice decide.',
+  ].join(' '); // prettier-ignore
+
+/** What the crew hours of the estimate are made of: those of the crew days, and what comes on top of them. */
+export function hoursWords({ hours, lines }: Estimate): string {
+  const { watering, driving, refills, hoseChecks } = hours;
+  const setUp = lines.reduce((sum, l) => sum + (l.kind === 'set-up' ? l.quantity : 0), 0);
+  const days = watering + driving + refills;
+  const beside = [
+    hoseChecks > 0 ? `, checks of hoses ${count(hoseChecks)}` : '',
+    setUp > 0 ? `, setting out ${count(setUp)}` : '',
+  ].join('');
+  const about = `Crew hours: ${count(days + hoseChecks + setUp)} in all, of which crew days (watering, driving, filling) ${count(days)}${beside}.`;
+  return beside === '' ? about : `${about} Calendar and Charts hold those of the crew days alone; the price of a crew hour is without setting out.`;
+} // prettier-ignore
 
 /** The price of the season by what clients ask for: per tree, watering, crew hour, volume. */
 export function otherwise(

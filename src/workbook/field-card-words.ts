@@ -13,6 +13,7 @@ const CARD_WORDS = {
   act: words('What to do', 'Qué hacer'),
   probe: words('Probe', 'Sonda'),
   depth: words('To reach', 'Debe llegar a'),
+  after: words('After:', 'Según:'),
 } as const satisfies Record<string, Words>;
 export type CardWord = keyof typeof CARD_WORDS;
 
@@ -61,9 +62,7 @@ export class FieldCard {
       return [this.say(what), depth, this.say(act)];
     });
 
-  /** Where the rows come from; said once, in English. */
-  sources = (): string[] =>
-    this.language === 'en'
-      ? [[FIELD_CARD_SOURCE.source, ...PROBES.map((p) => p.source)].join('; ')]
-      : [];
+  /** Who published the rows, in short; where to find them stands on Sources. */
+  publishers = (): string =>
+    `${this.word('after')} ${[FIELD_CARD_SOURCE, ...PROBES].map(({ publisher }) => publisher).join(', ')}`;
 }

@@ -1,6 +1,7 @@
 /** From tables to a plan and its workbook: what the command line, the desk and the tests all run. */
 import { isoDate, type Day } from '../engine/dates.js';
 import type { Solve } from '../engine/plan/solve.js';
+import { STOCK_IS_ENOUGH } from '../engine/plan/stock.js';
 import { withinStock } from '../engine/plan/within-stock.js';
 import { crewedSeason, type CrewedSeason } from '../engine/plan/crewed-season.js';
 import { replan } from '../engine/plan/replan.js';
@@ -115,6 +116,11 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
   );
   const setup: Setup = {
     site: input.site ?? example.site,
+    origins: input.site
+      ? (input.origins ?? {})
+      : own === undefined
+        ? {}
+        : { latitude: 'inventory' },
     kit: input.kit ?? example.kit,
     rules: input.rules ?? example.rules,
     // Without rules of their own, stages would speak of nothing.
@@ -186,7 +192,7 @@ export async function replanFromTablesBy(
   planner: (season: SeasonInput) => Promise<SeasonPlan>,
   solve?: Solve,
 ): Promise<ReplannedJob> {
-  const { season, build, notes, remarks, papers, owed, units } = readyJob(input);
+  const { season, build, notes, remarks, papers, owed, units, saidOfStock } = readyJob(input);
   const { clauses, short } = papers;
   const { log, today } = again;
   const { plan: separate, note } = await withinStock(season, await planner(season), solve);
@@ -202,9 +208,9 @@ export async function replanFromTablesBy(
     ...balanceCaveat(before, plan, again),
   ];
   const over = plan.crewDays.filter((d) => d.day >= today && d.overload).length;
+  saidOfStock(note);
   notes.push(
     `Planned again from ${isoDate(today)} with the season's log; rows before that day are as they were really given.`,
-    ...(note === '' ? [] : [note]),
     ...(again.chooseAgain && season.site.stockOnly === 'yes'
       ? ['The means were chosen again without looking at the stock.']
       : []),
@@ -248,6 +254,8 @@ function readyJob(input: PlanJobInput): {
   /** of the job; what is added before it is built, stands in the workbook */
   notes: string[];
   remarks: string[];
+  /** adds what the choice within the stock said: that it is enough is nothing to look at */
+  saidOfStock: (note: string) => void;
   papers: PapersReading;
   /** least visits of the contract, which relief must not take away */
   owed: OwedTo;
@@ -302,12 +310,15 @@ function readyJob(input: PlanJobInput): {
   };
   const { seasonFrom, seasonTo } = setup.site;
   const owed: OwedTo = ({ tree }) => owedTo(tree, papers.clauses, seasonFrom, seasonTo);
+  const saidOfStock = (note: string): void => {
+    if (note !== '') (note === STOCK_IS_ENOUGH ? remarks : notes).push(note);
+  };
   const finish: ReturnType<typeof readyJob>['finish'] = (separate, stockNote = '') => {
-    if (stockNote !== '') notes.push(stockNote);
+    saidOfStock(stockNote);
     const { plan, sites, shifted, moves, stayed } = crewedSeason(season, separate, owed);
     remarks.push(...visitRemarks(sites, moves.length, shifted));
     if (stayed > 0)
-      notes.push(`${many(stayed, 'row')} kept its waterings on a full day: earlier ones would leave the tree dry.`); // prettier-ignore
+      notes.push(`Waterings stay on full days, because earlier ones would leave the trees dry: ${many(stayed, 'row')}.`); // prettier-ignore
     const kept = keptContract(season, plan, papers.clauses);
     remarks.push(...keptRemark(kept.rows));
     return { plan: kept.plan, ...(kept.rows > 0 && { bare: plan }) };
@@ -321,6 +332,7 @@ function readyJob(input: PlanJobInput): {
       ruleRows: setup.rules,
       stageRows: stages ? stages(setup.stages) : setup.stages,
       weatherRows: setup.weather,
+      ...(setup.origins && { origins: setup.origins }),
       units,
       source: input.fileName,
       madeOn: input.madeOn,
@@ -347,13 +359,13 @@ function readyJob(input: PlanJobInput): {
       },
     }; // prettier-ignore
   };
-  return { season, finish, build, notes, remarks, papers, owed, units };
+  return { season, finish, build, notes, remarks, papers, owed, units, saidOfStock };
 }
 
 const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
 
 const keptRemark = (rows: number): string[] =>
-  rows === 0 ? [] : [`${many(rows, 'row')} of trees come${rows === 1 ? 's' : ''} more often than its soil asks, for the contract’s least visits.`]; // prettier-ignore
+  rows === 0 ? [] : [`${many(rows, 'row')} of trees ${rows === 1 ? 'comes more often than its' : 'come more often than their'} soil asks, for the contract’s least visits.`]; // prettier-ignore
 
 /** What was done to the visits, in sentences. */
 function visitRemarks(sites: CrewedSeason['sites'], moved: number, shifted = 0): string[] {

@@ -1,10 +1,12 @@
 /** Site, kit, rules, stages and weather from a JSON file or from a workbook like our own. */
-import type { Device, Site } from '../engine/plan/model.js';
+import type { Device } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
 import { isBlank, plainLabel, text, type Cell } from '../tables/cells.js';
 import { readKit } from '../tables/kit.js';
-import { readSite, siteFromJson } from '../tables/site.js';
-import type { Setup } from './example-setup.js';
+import { siteInput, siteValue, type SiteKey } from '../tables/site-inputs.js';
+import { OWN_KIND, type SiteOrigins } from '../tables/site-notes.js';
+import { readSite, siteFromJson, type SiteReading } from '../tables/site.js';
+import { exampleSetup, type Setup } from './example-setup.js';
 import { findRules } from './rules-reading.js';
 import { papersFromSheets } from './papers-sheets.js';
 import { PAPERS } from './service-papers.js';
@@ -44,6 +46,34 @@ function tableFromJson(name: string, value: unknown): Cell[][] {
   ];
 }
 
+const ownOf = (keys: readonly SiteKey[]): SiteOrigins =>
+  Object.fromEntries(keys.map((key) => [key, 'own']));
+
+/** A file that calls itself invented, as the sample does, has no figures of a person: their sources stay as they were. */
+const isInvented = (file: Record<string, unknown>): boolean =>
+  typeof file['_about'] === 'string' && /^invented\b/i.test(file['_about']);
+
+const same = (a: string | number, b: string | number): boolean =>
+  typeof a === 'number' && typeof b === 'number'
+    ? Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(b))
+    : a === b;
+
+/**
+ * Inputs of a Site sheet that are a person's own. A sheet written by this program holds all of them: there the kind says
+ * so, or a value that is not the example's, for whoever changes a value changes no kind.
+ */
+function ownOnSheet({ site, given }: SiteReading, [header = [], ...rows]: Cell[][]): SiteKey[] {
+  const at = header.findIndex((c) => plainLabel(text(c)) === 'kind');
+  if (at < 0) return [...given];
+  const kinds = new Map(rows.map((row) => [plainLabel(text(row[0])), text(row[at])]));
+  const example = exampleSetup(site.latitude).site;
+  return [...given].filter(
+    (key) =>
+      kinds.get(plainLabel(siteInput(key).name)) === OWN_KIND ||
+      !same(siteValue(site, key), siteValue(example, key)),
+  );
+}
+
 /**
  * A setup from JSON: `{ site: {…}, kit: […], rules: […], stages: […], weather: […] }`, every part optional; or the
  * bare inputs of a site.
@@ -54,14 +84,15 @@ export function setupFromJson(value: unknown): GivenSetup {
     typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
   const whole = 'site' in object || TABLES.some((name) => name in object);
   if (!whole) {
-    const { site, problems } = siteFromJson(value);
-    return { setup: { site }, problems };
+    const { site, problems, given } = siteFromJson(value);
+    return { setup: { site, origins: ownOf([...given]) }, problems };
   }
   const problems: string[] = [];
   const setup: Partial<Setup> = {};
   if ('site' in object) {
     const read = siteFromJson(object['site']);
     setup.site = read.site;
+    setup.origins = isInvented(object) ? {} : ownOf([...read.given]);
     problems.push(...read.problems);
   }
   for (const name of TABLES) {
@@ -110,8 +141,9 @@ export function setupFromSheets(sheets: readonly { name: string; cells: Cell[][]
     const header = site.findIndex(
       (row) => plainLabel(text(row[0])) === 'name' && plainLabel(text(row[1])) === 'value',
     );
-    const read: { site: Site; problems: string[] } = readSite(site.slice(header + 1));
+    const read = readSite(site.slice(header + 1));
     setup.site = read.site;
+    setup.origins = ownOf(ownOnSheet(read, site.slice(Math.max(0, header))));
     problems.push(...read.problems);
   }
   const kit = sheet('Kit');

@@ -1,4 +1,5 @@
 /** Standing sentences of the workbook: cautions, the legend, what each sheet is for. */
+import type { Family, SeasonPlan } from '../engine/plan/model.js';
 
 /** What can hurt people or trees; shown on About, the short form on every crew page. */
 /** `bag`: of no use on a crew’s page without bags. */
@@ -30,6 +31,16 @@ export const CAUTIONS: readonly { short: string; full: string; bag?: true }[] = 
     full: 'Local code and licensed practice decide. This is a planning aid: check every date against the ordinance in force before sending a crew.',
   },
 ];
+
+/** Means that the plan waters with. */
+export const familiesOf = ({ trees }: SeasonPlan): Set<Family> =>
+  new Set(trees.flatMap(({ chosen }) => chosen.plan.map(({ family }) => family)));
+
+/** What can hurt with the means of the plan, in full. */
+export function cautionsOf(plan: SeasonPlan): string[] {
+  const bags = familiesOf(plan).has('bag');
+  return CAUTIONS.filter(({ bag }) => bags || !bag).map(({ full }) => full);
+}
 
 /** What each sheet is for, and for whom. */
 export const SHEET_PURPOSES: Readonly<Record<string, { who: string; what: string }>> = {

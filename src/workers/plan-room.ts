@@ -15,8 +15,12 @@ import type {
   SeasonSeries,
   WaterLeftSeries,
 } from '../workbook/series-types.js';
+import type { CrewOpen } from '../engine/plan/crew-open.js';
+import type { HoseCount } from '../engine/plan/hoses-per-tree.js';
 import type { IdleDevice } from '../engine/plan/idle-stock.js';
+import type { Device } from '../engine/plan/model.js';
 import type { Units } from '../engine/units.js';
+import type { AssumedColumn, BlankColumn, BlanksAsk, FillAsk, Filling, Lack, TakeBackAsk } from './fill-types.js'; // prettier-ignore
 import type { FunctionAnswer, FunctionAsk } from './room-function.js';
 import type {
   ContractAsk,
@@ -66,6 +70,8 @@ export interface LookReason {
   sentence: string;
   /** 0-based column to look at, where one is to blame */
   column?: number;
+  /** a value the row has none of, which could be put into its blank cell */
+  lacks?: Lack;
 }
 
 export interface LookRow {
@@ -89,6 +95,8 @@ export interface SheetReading {
   rows: number;
   look: LookRow[];
   notes: string[];
+  /** values marked as assumed, by column */
+  assumed: AssumedColumn[];
   /** middle of the inventory's own coordinates, where it has any [deg] */
   latitude?: number;
 }
@@ -110,6 +118,14 @@ export interface SiteField {
   trouble: string;
 }
 
+/** Numbers of a device that are the example's, invented, neither typed nor confirmed. */
+export interface InventedNumbers {
+  name: string;
+  keys: (keyof Device)[];
+  /** none is a person's own */
+  all: boolean;
+}
+
 export interface SetupReport {
   site: SiteField[];
   weather: {
@@ -123,8 +139,12 @@ export interface SetupReport {
   };
   kit: {
     example: boolean;
-    /** names of devices that are the example's still */
+    /** names of devices whose numbers are the example's still, whatever they are called and however many there are */
     fromExample: string[];
+    /** by device that has any: its numbers that are the example's still */
+    invented: InventedNumbers[];
+    /** by device: trees of the list that can have such hoses, and the hoses they take */
+    hoses: ({ name: string } & HoseCount)[];
     /** the tank crews drive with, where a device has it: the site's tank volume is then not used */
     tank?: { device: string; volume: number; unit: string };
     devices: { name: string; family: string; size: string; stock: number | null; price: number | null }[];
@@ -145,6 +165,8 @@ export interface RulesReport {
   problems: { broken: boolean; sentence: string }[];
   /** undefined while there are no trees to look at */
   strip: RuleStrip | undefined;
+  /** what the rules leave of the crew's hours; undefined while there are no trees, or the work days cannot be read */
+  crew: CrewOpen | undefined;
   /** the tables themselves, to be put on sheets and edited */
   rules: Cell[][];
   stages: Cell[][];
@@ -187,9 +209,13 @@ export interface PlanSummary {
   stressDays: number;
   crewDays: number;
   crewHours: number;
+  /** crew hours on no crew day, which the price holds: setting out, and looking at hoses on timers [h] */
+  otherHours: { settingOut: number; hoseChecks: number };
   /** days on which a crew has more work than hours, or than open hours; undefined where there are none */
   over?: {
     days: number;
+    /** hours these days ask for beyond those there are, all together [h] */
+    lacking: number;
     /** hours of a crew's day, or of its open hours [h] */
     available: number;
     /** the one that is most over, as yyyy-mm-dd, and what a crew needs on it [h] */
@@ -210,6 +236,10 @@ export interface PlanSummary {
   lost: LookRow[];
   /** trees by the means chosen */
   means: { means: string; trees: number; water: number }[];
+  /** what the plan uses beyond the stock, and its price now */
+  toBuy: { device: string; pieces: number; cost: number }[];
+  /** devices the plan uses whose price is the example's still */
+  inventedPrices: { device: string; price: number }[];
   /** devices in stock that no tree has, and why */
   idle: IdleDevice[];
   /** what was done to the visits, a sentence each: nothing to look at */
@@ -314,6 +344,12 @@ export interface PlanRoom {
   answer(ask: FunctionAsk): Promise<FunctionAnswer>;
   /** a filled log, against the last plan where that is asked */
   log(ask: LogAsk): Promise<LogReport>;
+  /** columns with blank cells that could be filled, and what the list itself knows of them */
+  blanks(ask: BlanksAsk): Promise<BlankColumn[]>;
+  /** the cells that are written to fill them. @throws Problem where the reader does not take the value */
+  fill(ask: FillAsk): Promise<Filling>;
+  /** the cells that are written to take every assumed value out again */
+  takeBack(ask: TakeBackAsk): Promise<Filling>;
   /**
    * The workbook of the plan.
    *

@@ -5,6 +5,7 @@
 import { dayFromIso } from '../engine/dates.js';
 import { Problem } from '../engine/problems.js';
 import type { Solve } from '../engine/plan/solve.js';
+import type { Tree } from '../engine/plan/model.js';
 import type { WhatIfRow } from '../engine/plan/what-if.js';
 import type { Grid } from '../tables/cells.js';
 import { readInventory, type InventoryReading } from '../tables/inventory/index.js';
@@ -15,12 +16,15 @@ import type { LivingPapers } from '../workbook/service-papers.js';
 import { seriesSource, waterLeftSeries } from '../workbook/series.js';
 import type { ContractAsk, LogAsk, ShortageWish } from './contract-types.js';
 import type { Draft, ExportWish, PlanAsk, PlanRoom, PlanSummary, PlanWatch } from './plan-room.js';
+import type { BlanksAsk, FillAsk, TakeBackAsk } from './fill-types.js';
 import { contractReport } from './room-contract.js';
 import type { Means } from './room-files.js';
+import { blanksOf, fillingOf, takingBack } from './room-fill.js';
 import { functionAnswer, type FunctionAsk } from './room-function.js';
 import { logReport } from './room-log.js';
 import { openedFile } from './room-opening.js';
 import { breath, planInSlices, planSummary, whatIfLines, whatIfRows } from './room-plan.js';
+import { inventedNumbers } from './room-invented.js';
 import { ownLatitude, sheetReading } from './room-reading.js';
 import { rulesInUse, rulesReport, STARTERS } from './room-rules.js';
 import { EXAMPLE_LATITUDE, setupOf, setupReport, siteOf } from './room-setup.js';
@@ -95,7 +99,7 @@ class RoomHere implements PlanRoom {
   }
 
   async setup(trees: Grid, draft: Draft): ReturnType<PlanRoom['setup']> {
-    return setupReport(draft, this.latitude(trees, draft));
+    return setupReport(draft, this.latitude(trees, draft), () => this.treesOf(trees, draft));
   }
 
   async rules(ask: PlanAsk): ReturnType<PlanRoom['rules']> {
@@ -104,10 +108,9 @@ class RoomHere implements PlanRoom {
     const { site } = siteOf(draft, latitude);
     const { setup } = setupOf(draft, latitude);
     const kit = setup.kit ?? exampleSetup(site.latitude, draft.units).kit;
-    const inventory = trees.cells.length > 0 ? this.readings.of(trees, draft).rows : [];
     return rulesReport(
       rulesInUse(ask, site.latitude),
-      inventory.flatMap(({ tree }) => tree ?? []),
+      this.treesOf(trees, draft),
       site,
       kit,
       dayFromIso(today),
@@ -138,7 +141,7 @@ class RoomHere implements PlanRoom {
       this.parts.planSeason ?? planInSlices,
       this.parts.solve,
     );
-    const summary = planSummary(job, draft.units);
+    const summary = planSummary(job, draft.units, inventedNumbers(job.setup.kit, draft.kit));
     if (turn === this.turn) this.kept = { job, ask };
     return summary;
   }
@@ -195,6 +198,19 @@ class RoomHere implements PlanRoom {
     return functionAnswer(ask);
   }
 
+  async blanks(ask: BlanksAsk): ReturnType<PlanRoom['blanks']> {
+    return blanksOf(ask, this.readings.of(ask.trees, ask.draft));
+  }
+
+  async fill(ask: FillAsk): ReturnType<PlanRoom['fill']> {
+    const read = (trees: Grid) => this.readings.of(trees, ask.draft);
+    return fillingOf(ask, read(ask.trees), read);
+  }
+
+  async takeBack(ask: TakeBackAsk): ReturnType<PlanRoom['takeBack']> {
+    return takingBack(ask, this.readings.of(ask.trees, ask.draft));
+  }
+
   async model(fresh?: LivingPapers): Promise<WorkbookModel> {
     return bookOf(this.planned(), fresh);
   }
@@ -212,6 +228,11 @@ class RoomHere implements PlanRoom {
 
   private latitude(trees: Grid, draft: Draft): number | undefined {
     return trees.cells.length > 0 ? ownLatitude(this.readings.of(trees, draft)) : undefined;
+  }
+
+  private treesOf(trees: Grid, draft: Draft): Tree[] {
+    if (trees.cells.length === 0) return [];
+    return this.readings.of(trees, draft).rows.flatMap(({ tree }) => tree ?? []);
   }
 
   private planned(): Kept {

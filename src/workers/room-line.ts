@@ -9,6 +9,7 @@ import type { Grid } from '../tables/cells.js';
 import type { Rasterise, WorkbookModel } from '../workbook/model.js';
 import type { LivingPapers } from '../workbook/service-papers.js';
 import type { ContractAsk, LogAsk, ShortageWish } from './contract-types.js';
+import type { BlanksAsk, FillAsk, TakeBackAsk } from './fill-types.js';
 import type { FunctionAsk } from './room-function.js';
 import type { Draft, ExportWish, PlanAsk, PlanRoom, PlanSummary, PlanWatch } from './plan-room.js';
 import {
@@ -200,6 +201,18 @@ class RoomLine implements PlanRoom {
 
   answer(ask: FunctionAsk): ReturnType<PlanRoom['answer']> {
     return this.ask('answer', [ask]);
+  }
+
+  blanks(ask: BlanksAsk): ReturnType<PlanRoom['blanks']> {
+    return this.ask('blanks', [ask]);
+  }
+
+  fill(ask: FillAsk): ReturnType<PlanRoom['fill']> {
+    return this.ask('fill', [ask]);
+  }
+
+  takeBack(ask: TakeBackAsk): ReturnType<PlanRoom['takeBack']> {
+    return this.ask('takeBack', [ask]);
   }
 
   async model(fresh?: LivingPapers): Promise<WorkbookModel> {

@@ -7,7 +7,14 @@ import type { PlanRoom } from './plan-room.js';
 export type Question = Exclude<keyof PlanRoom, 'starters' | 'end'>;
 
 /** Questions that hold the trees among other things, as `trees`. */
-export const WITH_TREES: ReadonlySet<Question> = new Set(['rules', 'plan', 'log']);
+export const WITH_TREES: ReadonlySet<Question> = new Set([
+  'rules',
+  'plan',
+  'log',
+  'blanks',
+  'fill',
+  'takeBack',
+]);
 
 /** Cells that were handed over before, by their number. */
 export interface HandedOver {

@@ -57,6 +57,7 @@ export function overOf(job: PlanJob, hours: CrewHours): Pick<PlanSummary, 'over'
   return {
     over: {
       days: over.length,
+      lacking: over.reduce((sum, each) => sum + each.over, 0),
       available,
       longest: { day: isoDate(day), hours: needed },
       ...(kind !== 'day' && { says: sentence }),

@@ -1,6 +1,8 @@
 /** A finished plan in the numbers the panel shows, and what it would be with one thing changed. */
 import { isoDate } from '../engine/dates.js';
 import { crewHours, estimate } from '../engine/money/estimate.js';
+import { materials } from '../engine/money/materials.js';
+import { Calendars } from '../engine/plan/calendars.js';
 import { idleStock } from '../engine/plan/idle-stock.js';
 import type { TreePlan } from '../engine/plan/model.js';
 import { beginSeason, finishSeason, STOPPED } from '../engine/plan/season.js';
@@ -12,7 +14,8 @@ import type { PlanJob } from '../workbook/plan-job.js';
 import { shown, unitOf } from '../workbook/quantities.js';
 import { coilSeries, crewSeries, seasonSeries, seriesSource } from '../workbook/series.js';
 import { questions, sentenceOf } from '../workbook/sheets/what-if.js';
-import type { LookRow, PlanSummary, PlanWatch, WhatIfLine } from './plan-room.js';
+import { inventedPrices } from './room-invented.js';
+import type { InventedNumbers, LookRow, PlanSummary, PlanWatch, WhatIfLine } from './plan-room.js';
 import type { SeasonPlanner } from './pool.js';
 import { overOf } from './room-over.js';
 
@@ -58,13 +61,19 @@ const lostRow = ({ tree, advice }: TreePlan): LookRow => ({
 });
 
 /** The plan in numbers; reading it makes labels and waterings, which takes a while where there are many trees. */
-export function planSummary(job: PlanJob, units: Units): PlanSummary {
+export function planSummary(
+  job: PlanJob,
+  units: Units,
+  invented: readonly InventedNumbers[],
+): PlanSummary {
   const { plan, setup, notes, remarks, reading } = job;
   const { trees, site } = plan;
   const sum = (value: (tree: TreePlan) => number): number =>
     trees.reduce((total, tree) => total + value(tree), 0);
   const source = seriesSource(job, units);
   const hours = crewHours(plan, setup.kit);
+  const { price, lines } = estimate(plan, setup.kit);
+  const settingOut = lines.reduce((all, l) => all + (l.kind === 'set-up' ? l.quantity : 0), 0);
   return {
     planned: sum(({ state, tree }) => (state === 'planned' ? tree.count : 0)),
     cannotBeKept: sum(({ state, tree }) => (state === 'planned' ? 0 : tree.count)),
@@ -80,13 +89,18 @@ export function planSummary(job: PlanJob, units: Units): PlanSummary {
     crewDays: plan.crewDays.length,
     crewHours: hours.watering + hours.driving + hours.refills,
     ...overOf(job, hours),
-    price: estimate(plan, setup.kit).price,
+    otherHours: { settingOut, hoseChecks: hours.hoseChecks },
+    price,
     currency: site.currency,
     from: isoDate(site.seasonFrom),
     to: isoDate(site.seasonTo),
     lost: trees.filter(({ state }) => state === 'cannot be kept').map(lostRow),
     means: byMeans(trees, units),
-    idle: idleStock(trees, setup.kit, site.toleratedStress),
+    toBuy: materials(plan, setup.kit)
+      .filter((each) => each.toBuy > 0)
+      .map(({ device, toBuy, buyNow }) => ({ device: device.name, pieces: toBuy, cost: buyNow })),
+    inventedPrices: inventedPrices(job, invented),
+    idle: idleStock(trees, setup.kit, site.toleratedStress, new Calendars(job.season.rules, site)),
     remarks,
     problems: [...notes, ...reading.notes, ...plan.problems],
     season: seasonSeries(source),

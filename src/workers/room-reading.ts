@@ -9,6 +9,8 @@ import {
   type Meaning,
 } from '../tables/inventory/index.js';
 import { MEASURE_UNITS, spelled } from '../tables/said-units.js';
+import type { Lack } from './fill-types.js';
+import { assumedColumns } from './room-fill.js';
 import type { LookReason, LookRow, MatchedColumn, SheetReading } from './plan-room.js';
 
 const SAMPLES = 3;
@@ -55,6 +57,13 @@ const SPOKEN: readonly (readonly [RegExp, readonly Meaning[]])[] = [
   [/^no trunk diameter\b/, ['caliper', 'circumference', 'container', 'canopy']],
 ];
 
+/** Reasons that go with a value in a blank cell. */
+const LACKS: readonly (readonly [RegExp, Lack])[] = [
+  [/^no trunk diameter\b/, 'size'],
+  [/^No species on this row/, 'species'],
+  [/^Count is blank/, 'count'],
+];
+
 /** The column a reason speaks of: one whose header it begins with, or whose meaning. */
 function columnOf(reason: string, matches: readonly ColumnMatch[]): number | undefined {
   const named = matches.find(
@@ -70,7 +79,8 @@ function lookReason(said: string, matches: readonly ColumnMatch[]): LookReason {
   // the list names the row itself
   const sentence = said.replace(/^Row \d+: /, '');
   const column = columnOf(sentence, matches);
-  return { sentence, ...(column !== undefined && { column }) };
+  const lacks = LACKS.find(([pattern]) => pattern.test(sentence))?.[1];
+  return { sentence, ...(column !== undefined && { column }), ...(lacks && { lacks }) };
 }
 
 function lookRow(
@@ -133,6 +143,7 @@ export function sheetReading(reading: InventoryReading, cells: Cell[][]): SheetR
       .flatMap((row) => lookRow(row, matches) ?? [])
       .sort((a, b) => Number(b.unusable) - Number(a.unusable) || a.row - b.row),
     notes,
+    assumed: assumedColumns(reading),
     ...(latitude !== undefined && { latitude }),
   };
 }

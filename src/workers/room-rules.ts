@@ -1,5 +1,6 @@
 /** Which rules are in use, what they say, and six weeks of them. */
 import type { Day } from '../engine/dates.js';
+import { crewOpen, type CrewOpen } from '../engine/plan/crew-open.js';
 import type { Device, Site, Tree } from '../engine/plan/model.js';
 import { Problem } from '../engine/problems.js';
 import { numberNotice, RULE_COLUMNS } from '../engine/rules/rule-table.js';
@@ -73,6 +74,16 @@ function onSheet(
   }
 }
 
+/** Work days that cannot be read are said where they are typed and when planning; until then there is nothing to tell. */
+function crewOf(...of: Parameters<typeof crewOpen>): CrewOpen | undefined {
+  try {
+    return crewOpen(...of);
+  } catch (error) {
+    if (error instanceof Problem) return undefined;
+    throw error;
+  }
+}
+
 /** @param today - six weeks begin on it if it lies in the season */
 export function rulesReport(
   { origin, example, reading, trouble }: RulesInUse,
@@ -95,6 +106,7 @@ export function rulesReport(
     sentences: understood.map(({ row, sentence }) => ({ row, sentence })),
     problems,
     strip: trees.length === 0 ? undefined : ruleStrip(table, trees, kit, stripStart(today, site)),
+    crew: trees.length === 0 ? undefined : crewOf(table, trees, kit, site),
     rules: rows,
     stages,
     columns: RULE_COLUMNS,

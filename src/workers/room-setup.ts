@@ -1,6 +1,7 @@
 /** A draft as a setup to plan with, and what it says, input by input. */
 import { isoDate } from '../engine/dates.js';
-import type { Device, Site } from '../engine/plan/model.js';
+import { hosesPerTree } from '../engine/plan/hoses-per-tree.js';
+import type { Device, Site, Tree } from '../engine/plan/model.js';
 import type { Units } from '../engine/units.js';
 import { isBlank, splitHeader, type Cell } from '../tables/cells.js';
 import { hourText } from '../tables/hours.js';
@@ -14,8 +15,9 @@ import {
   type SiteInput,
   type SiteKey,
 } from '../tables/site-inputs.js';
-import { SITE_NOTES } from '../tables/site-notes.js';
-import { exampleKit, exampleSetup, type Setup } from '../workbook/example-setup.js';
+import { SITE_NOTES, type SiteOrigins } from '../tables/site-notes.js';
+import { exampleSetup, type Setup } from '../workbook/example-setup.js';
+import { inventedNumbers } from './room-invented.js';
 import type { Draft, SetupReport, SiteField } from './plan-room.js';
 import { weatherReport } from './room-weather.js';
 
@@ -30,7 +32,6 @@ const isMoment = ({ kind }: SiteInput): boolean => kind === 'day' || kind === 'h
 
 /** Digits of a converted cell that are kept. */
 const CELL_DIGITS = 10;
-const EXAMPLES: readonly Device[] = [...exampleKit('US'), ...exampleKit('SI')];
 
 /** Digits a converted default is shown with: 300 m are 984.252 ft. */
 const SHOWN_DIGITS = 6;
@@ -143,7 +144,7 @@ export function setupOf(
   const kit = kitOf(draft);
   return {
     setup: {
-      ...(read.typed.size > 0 && { site: read.site }),
+      ...(read.typed.size > 0 && { site: read.site, origins: originsOf(read, latitude) }),
       ...(kit && { kit: kit.kit }),
       ...(draft.weather && { weather: draft.weather }),
     },
@@ -151,6 +152,15 @@ export function setupOf(
       ...[...read.troubles].map(([key, said]) => notUsed(read, key, said, draft.units)),
       ...(kit?.problems ?? []),
     ],
+  };
+}
+
+/** What a person has typed and is used, and a latitude that the inventory gave. */
+function originsOf({ typed, troubles }: ReadSiteDraft, latitude: number | undefined): SiteOrigins {
+  const own = [...typed].filter((key) => !troubles.has(key));
+  return {
+    ...(latitude !== undefined && { latitude: 'inventory' }),
+    ...Object.fromEntries(own.map((key) => [key, 'own'])),
   };
 }
 
@@ -165,11 +175,17 @@ function notUsed({ site, typed }: ReadSiteDraft, key: SiteKey, said: string, uni
   return `Site: ${said} ${used}${named} is used.`;
 }
 
-export function setupReport(draft: Draft, latitude: number | undefined): SetupReport {
+/** @param trees - of the list, asked for only where the kit has hoses */
+export function setupReport(
+  draft: Draft,
+  latitude: number | undefined,
+  trees: () => readonly Tree[] = () => [],
+): SetupReport {
   const read = siteOf(draft, latitude);
   const example = exampleSetup(read.site.latitude, draft.units);
   const kit = kitOf(draft);
   const devices = kit?.kit ?? example.kit;
+  const invented = inventedNumbers(devices, draft.kit);
   return {
     site: siteFields(read, draft, latitude),
     weather: weatherReport(draft.weather, example.weather, read.site, draft.units),
@@ -182,8 +198,10 @@ export function setupReport(draft: Draft, latitude: number | undefined): SetupRe
         stock: device.stock,
         price: device.price,
       })),
-      fromExample: devices.filter(isExample).map(({ name }) => name),
+      fromExample: invented.flatMap(({ name, all }) => (all ? name : [])),
+      invented,
       ...tankOf(devices, draft.units),
+      hoses: hosesOf(devices, read.site, trees),
       rows: draft.kit ?? kitRows(example.kit, draft.units).map((row) => row.map(tidy)),
       problems: kit?.problems ?? [],
     },
@@ -194,13 +212,17 @@ export function setupReport(draft: Draft, latitude: number | undefined): SetupRe
 const tidy = (cell: Cell): Cell =>
   typeof cell === 'number' ? Number(cell.toPrecision(CELL_DIGITS)) : cell;
 
-/** A device that is the example's in everything, as it is in one of the unit systems. */
-const isExample = (device: Device): boolean =>
-  EXAMPLES.some((example) =>
-    (Object.keys(example) as (keyof Device)[]).every((key) => alike(device[key], example[key])),
-  );
-const alike = (a: unknown, b: unknown): boolean =>
-  typeof a === 'number' && typeof b === 'number' ? Math.abs(a - b) <= 1e-6 * Math.abs(b) : a === b;
+/** What the trees of the list take of each kind of hose. */
+function hosesOf(
+  devices: readonly Device[],
+  site: Site,
+  trees: () => readonly Tree[],
+): SetupReport['kit']['hoses'] {
+  const hoses = devices.filter(({ family, length }) => family === 'soaker' && length !== undefined);
+  if (hoses.length === 0) return [];
+  const list = trees();
+  return hoses.map((hose) => ({ name: hose.name, ...hosesPerTree(list, hose, site) }));
+}
 
 /** The truck whose own tank crews drive with: the kit's first tanker, where it says how much it holds. */
 function tankOf(devices: readonly Device[], units: Units): Pick<SetupReport['kit'], 'tank'> {

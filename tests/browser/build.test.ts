@@ -178,6 +178,40 @@ describe('values that are tried', () => {
   });
 });
 
+describe('a plan made again after something was changed', () => {
+  const tile = (name: RegExp) =>
+    page.locator('#result > div').filter({ hasText: name }).locator('dd');
+  let kept = '';
+  /** @param wage - "" for what it was */
+  const planWith = async (wage: string): Promise<void> => {
+    await page.locator('[data-place=kit]').click();
+    const field = page.locator('sb-site-field[data-key=wage] #value');
+    kept ||= await field.inputValue();
+    await field.fill(wage || kept);
+    await field.press('Enter');
+    await page.locator('[data-place=build]').click();
+  };
+
+  it('stands beside the numbers of the plan before, where they are others', async () => {
+    const before = await tile(/price/).innerText();
+    const price = /[\d,]+/.exec(before)![0];
+    const hours = await number(/crew hours/);
+    await planWith('60');
+    await soon(() => page.locator('#plan-before').innerText()).toContain(price);
+    expect(await page.locator('#plan-before').innerText()).toContain(`${hours.toLocaleString('en-US')} crew hours`); // prettier-ignore
+    await page.locator('#plan').click();
+    await soon(() => tile(/price/).innerText()).toContain(`was $ ${price}`);
+    expect(await page.locator('#plan-before').count()).toBe(0);
+    // a wage gives and takes no tree
+    expect(await tile(/trees planned/).innerText()).not.toContain('was');
+    await withAxe(page);
+    expect(await violations(page)).toEqual([]);
+    await planWith('');
+    await page.locator('#plan').click();
+    await soon(() => tile(/price/).innerText()).toContain(price);
+  }, 120_000); // prettier-ignore
+});
+
 describe('the sheets', () => {
   let before: string[];
   beforeAll(async () => {

@@ -64,7 +64,7 @@ describe('sheets built on the desk', () => {
     await end.fill('2027-08-31');
     await end.press('Tab');
     await soon(() => told(page())).toBe('Something the plan is made from has changed. Plan again to see the effect. Sheets in this workbook are of the plan before: Build lists them.');
-    expect(await buildLine()).toContain('not planned yet; sheets of an earlier plan');
+    expect(await buildLine()).toContain('changed since: plan again; sheets of an earlier plan');
     await to('build');
     expect(await standing()).toBe('Of an earlier plan, made before a change of the site (Season to).');
   }, 120_000); // prettier-ignore

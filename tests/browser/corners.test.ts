@@ -197,6 +197,18 @@ describe('Field check', () => {
 
   beforeAll(() => enter('field-check'));
 
+  it('leads to the time a bag should take, with its form open', async () => {
+    await page.locator('#work-out').click();
+    const form = page.locator('sb-function-form');
+    await soon(() => form.locator('h3, h2').first().innerText()).toContain('BAG_HOURS');
+    await form.locator('input').first().waitFor();
+    // whoever comes again by the corner itself finds the list
+    await enter('field-check');
+    await enter('functions');
+    await soon(() => form.count()).toBe(0);
+    await enter('field-check');
+  });
+
   it('begins with the kit’s own bag, how to time it, and what would come of an invented reading', async () => {
     expect(await page.locator('#device').inputValue()).toBe('example bag');
     expect(await page.locator('#holes').getAttribute('placeholder')).toMatch(/^\d+ on Kit$/);

@@ -8,6 +8,7 @@ import { canopyFromCaliper } from '../../src/engine/tree/stock-sizes.js';
 import { M_PER_FOOT, MM_PER_INCH } from '../../src/engine/units.js';
 import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { FUNCTIONS } from '../../src/functions/index.js';
+import { openOver } from './open-desk.js';
 import { textOf } from './panel-text.js';
 import { root, started } from './started.js';
 
@@ -170,6 +171,9 @@ describe('the desk', () => {
   it('a row to look at leads to its cell', async () => {
     await page.getByRole('button', { name: 'Go to row 61, HR-060' }).click();
     await soon(() => page.locator('#sheet-line').innerText()).toContain(SHEET);
+    expect(await page.locator('#sheet-line').innerText()).toContain(
+      'an example, all of it invented',
+    );
     // P holds our function: the cell that was chosen is no longer explained
     await soon(() => textOf(page.locator('sb-chosen-cell'))).toBe('');
   });
@@ -204,8 +208,9 @@ describe('the desk', () => {
   it('opens a person’s own table; markup in its cells stays text', async () => {
     const table =
       'Tree ID,Species,Caliper (in)\nA-1,<img src=x onerror=alert(1)>,2\nA-2,oak,none\n';
-    await openFile('mine.csv', 'text/csv', table);
-    await soon(() => page.locator('#sheet-line').innerText()).toContain('mine');
+    // species and X3 of the sample were changed above
+    await openOver(page, 'mine.csv', () => openFile('mine.csv', 'text/csv', table));
+    await soon(() => page.locator('#sheet-line').innerText()).toBe('Sheet “mine”');
     await enter('trees');
     await soon(() => textOf(page.locator('#place'))).toMatch(/rows read\s+2/);
     expect(await page.locator('#panel img').count()).toBe(0);

@@ -72,10 +72,10 @@ describe('from a town’s list of trees to sheets and files, with the mouse', ()
     await soon(() => textOf(page.locator('#place'))).toContain('In use: the example “');
     await press(page, 'Next: Kit');
     await heading(page, 'Kit').waitFor();
-    await press(page, 'Edit example bag');
+    await press(page, 'More of example bag');
     await field(page, 'In stock').fill('40');
     await press(page, 'Keep');
-    await soon(() => told(page)).toBe('example bag is kept.');
+    await soon(() => told(page)).toBe('15 gal bag is kept.');
     await press(page, 'Next: Build');
     await heading(page, 'Build').waitFor();
     await press(page, 'Plan the season');

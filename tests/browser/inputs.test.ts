@@ -122,7 +122,7 @@ describe('other fields that are typed in', () => {
     await enter('kit');
     // the example kit is written in the units of the panel
     await page.locator('#kit-example').click();
-    await page.getByRole('button', { name: 'Edit example bag' }).click();
+    await page.getByRole('button', { name: 'More of example bag' }).click();
     await page.locator('sb-device-form #volume').fill('100');
     await page.locator('sb-device-form #price').fill('80');
     expect(await unit('volume')).toBe('gal');
@@ -141,7 +141,8 @@ describe('other fields that are typed in', () => {
 
   it('a device keeps its numbers by name when its family changes', async () => {
     await enter('kit');
-    await page.locator('#add').click();
+    await page.locator('#add-bag').click();
+    await page.locator('sb-device-line').last().locator('#more').click();
     await page.locator('sb-device-form #volume').fill('15');
     await page.locator('sb-device-form #family').selectOption('hand');
     await soon(() => page.locator('sb-device-form #volume').count()).toBe(0);

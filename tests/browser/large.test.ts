@@ -22,7 +22,7 @@ import { textOf } from './panel-text.js';
 import { savedPlan } from './saved-files.js';
 import { root, started } from './started.js';
 
-// the grid works out 20,000 live cells after the table has opened
+// the grid works out 20,000 live cells once they are asked for
 vi.setConfig({ testTimeout: 240_000 });
 
 const ROWS = 5000;
@@ -35,6 +35,8 @@ const LIVE_FROM = benchTable(1)[0]!.length;
 const LONGEST_GAP = 2000;
 /** The grid finds out in one piece which of 20,000 formulas follow from which: 1.5 s with two other tests at work [ms]. */
 const LONGEST_OPENING_GAP = 4000;
+/** The grid works 20,000 formulas out in one go, 1.7 s on a quiet machine; a freeze is what this is to find. */
+const LONGEST_LIVE_GAP = 10_000;
 
 const { folder, clear } = saveFolder();
 let server: Server;
@@ -81,7 +83,7 @@ afterAll(async () => {
 describe('5,000 rows', () => {
   const gaps: Record<string, number> = {};
 
-  it('open, and the panel has read them while the grid works out their live cells', async () => {
+  it('open, and the panel has read them while the page goes on drawing', async () => {
     const { page } = desk;
     await longestGap();
     const bytes = asCsv(benchTable(ROWS));
@@ -89,11 +91,18 @@ describe('5,000 rows', () => {
       page.getByLabel('Open a file', { exact: true }).click(),
     );
     await soon(() => textOf(page.locator('#place'))).toContain('rows read 5,000 can be planned 5,000'); // prettier-ignore
+    gaps['opening'] = await longestGap();
+    expect(gaps['opening']).toBeLessThan(LONGEST_OPENING_GAP);
+  });
+
+  it('get live figures where they are asked for, worked out by the grid', async () => {
+    const { page } = desk;
+    await press(page, 'Show live figures beside the list');
     // the last row's last live cell is the last to be worked out
     const [sheet, last] = ['five thousand', `${letter(LIVE_FROM + 3)}${ROWS + 1}`];
     await soon(() => desk.page.evaluate(([s, a]) => window.soakbook.show(s!, a!), [sheet, last])).toBeGreaterThan(0); // prettier-ignore
-    gaps['opening'] = await longestGap();
-    expect(gaps['opening']).toBeLessThan(LONGEST_OPENING_GAP);
+    gaps['live figures'] = await longestGap();
+    expect(gaps['live figures']).toBeLessThan(LONGEST_LIVE_GAP);
   });
 
   it('are planned while the page goes on drawing', async () => {

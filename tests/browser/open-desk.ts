@@ -23,6 +23,17 @@ export async function openedDesk(complaints: string[]): Promise<OpenedDesk> {
   return { server, browser, page };
 }
 
+/** Opens a file in place of work that is not saved, as a person does who is asked about it and lets it go. */
+export async function openOver(
+  page: Page,
+  next: string,
+  give: () => Promise<unknown>,
+): Promise<void> {
+  await give();
+  await page.getByRole('dialog', { name: `Open “${next}”?` }).waitFor({ timeout: 60_000 });
+  await page.getByRole('button', { name: 'Open anyway' }).click();
+}
+
 /** Errors a page throws or prints. */
 export function noteComplaints(page: Page, complaints: string[]): void {
   page.on('console', (message) => {

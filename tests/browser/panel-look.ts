@@ -17,18 +17,21 @@ interface Axe {
 /** Makes the checks by axe-core ready in a page. */
 export const withAxe = async (page: Page): Promise<void> => void (await page.evaluate(AXE));
 
-/** What axe finds in the panel, a line each. */
-export const violations = (page: Page): Promise<string[]> =>
-  page.evaluate(async () => {
+/** What axe finds in a part of the page, a line each. */
+export const violationsIn = (page: Page, part: string): Promise<string[]> =>
+  page.evaluate(async (selector) => {
     const { axe } = window as unknown as { axe: Axe };
     const found = await axe.run(
-      { include: [['#panel']] },
+      { include: [[selector]] },
       { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
     );
     return found.violations.flatMap(({ id, nodes }) =>
       nodes.map(({ target, failureSummary }) => `${id}: ${JSON.stringify(target)} ${failureSummary}`),
     );
-  }); // prettier-ignore
+  }, part); // prettier-ignore
+
+/** What axe finds in the panel, a line each. */
+export const violations = (page: Page): Promise<string[]> => violationsIn(page, '#panel');
 
 /** The panel as wide as a person has drawn it; without a width, as the page has it [px]. */
 export const setWidth = (page: Page, width?: number): Promise<void> =>
@@ -48,6 +51,9 @@ export const overhang = (page: Page): Promise<number> =>
     const visit = (parent: Element | ShadowRoot): void => {
       for (const child of parent.children) {
         if (child.matches('.unseen, option, .picture-numbers, svg')) continue;
+        // what is folded away keeps the width it had when it was last laid out
+        if (parent instanceof HTMLDetailsElement && !parent.open && !child.matches('summary'))
+          continue;
         const { right, width } = child.getBoundingClientRect();
         if (width > 0) most = Math.max(most, right - edge);
         if (child.shadowRoot) visit(child.shadowRoot);

@@ -11,7 +11,7 @@ import { overhang as overhangOf, setWidth as widen, violations as violationsOf, 
 import type { PanelShell } from '../../src/taskpane/panel-shell.js';
 import { CORNERS, STEPS } from '../../src/taskpane/session.js';
 import { textOf } from './panel-text.js';
-import { openedDesk } from './open-desk.js';
+import { openedDesk, openOver } from './open-desk.js';
 import { root } from './started.js';
 
 const out = join(root, 'out');
@@ -184,7 +184,7 @@ describe('with the keyboard alone', () => {
       if (await page.evaluate(() => document.activeElement?.closest('#panel') === null)) break;
     }
     const at = (start: string) => seen.findIndex((name) => name.startsWith(start));
-    const order = ['button Edit 15 gal bag', 'button Remove 15 gal bag', 'button Add a device', 'button Next: Build'].map(at); // prettier-ignore
+    const order = ['button More of 15 gal bag', 'button Remove 15 gal bag', 'button Add: Bag', 'button Next: Build'].map(at); // prettier-ignore
     expect(order).toEqual([...order].sort((a, b) => a - b));
     expect(order[0]).toBe(0);
     expect(seen.length).toBeLessThan(80);
@@ -237,7 +237,7 @@ describe('where the system gives the colours', () => {
     const rings: [place: string, control: string][] = [
       ['trees', '[data-place=site]'], ['trees', '#sheet'], ['trees', '#range'], ['trees', '#use-selected'],
       ['site', 'sb-site-field[data-key=latitude] input'], ['site', 'details[data-group=money] summary'],
-      ['site', 'sb-weather input[value=paste]'], ['kit', '#add'], ['build', '#to-sheets'], ['build', '#bom'],
+      ['site', 'sb-weather input[value=paste]'], ['kit', '#add-bag'], ['build', '#to-sheets'], ['build', '#bom'],
     ]; // prettier-ignore
     for (const [place, control] of rings) {
       await enter(place);
@@ -443,6 +443,7 @@ describe('what a person sets', () => {
 
   it('units change what is shown, not what is meant', async () => {
     await enter('kit');
+    await page.locator('#driving summary').click();
     const tank = () => page.locator('#tank').innerText();
     expect(await tank()).toMatch(/^Tank: 500 gal, the tank of “/);
     await page.locator('#units').selectOption('SI');
@@ -489,32 +490,45 @@ describe('what a person sets', () => {
     await soon(() => page.locator('#weather-said').innerText()).toContain('The example is used');
   });
 
-  it('a device is added with the fields of its family, changed, removed and put back', async () => {
+  it('a device is added, changed in place and by its form, removed and put back', async () => {
     await enter('kit');
-    await page.locator('#add').click();
-    await soon(focused).toBe('h3 New device');
-    await page.locator('sb-device-form #family').selectOption('hand');
+    await page.locator('#add-hand').click();
+    await soon(() => page.locator('#devices li').count()).toBe(6);
+    await soon(focused).toMatch(/^input/);
+    await soon(() => told().innerText()).toContain('is added, with example numbers');
+    const added = page.locator('sb-device-line').nth(5);
+    const invented = () => added.locator('#invented').innerText();
+    await soon(invented).toMatch(/^All numbers are the example’s, invented/);
+    await added.locator('#flow').fill('6');
+    await added.locator('#flow').blur();
+    // the number that was typed is no longer one of them, the others still are
+    await soon(invented).toMatch(/^Invented still: price of one/);
+    await added.locator('#more').click();
+    await soon(focused).toMatch(/^h3 Device “/);
     expect(await page.locator('sb-device-form #holes').count()).toBe(0);
+    await page.locator('sb-device-form #name').fill('');
     await page.locator('#keep').click();
     expect(await page.locator('sb-device-form [role=alert]').innerText()).toContain('needs a name');
     await page.locator('sb-device-form #name').fill('long hose');
-    await page.locator('sb-device-form #flow').fill('6');
     await page.locator('#keep').click();
-    await soon(() => page.locator('#devices li').count()).toBe(6);
-    expect(await page.locator('#devices').innerText()).toMatch(/long hose\s+by hand · 6 gpm/);
     await soon(() => told().innerText()).toBe('long hose is kept.');
+    await soon(focused).toBe('button More of long hose');
     await page.getByRole('button', { name: 'Remove long hose' }).click();
     await soon(() => page.locator('#devices li').count()).toBe(5);
-    await page.locator('#undo').click();
+    await soon(focused).toBe('button Put back long hose');
+    await page.keyboard.press('Enter');
     await soon(() => page.locator('#devices li').count()).toBe(6);
+    expect(await added.locator('#flow').inputValue()).toBe('6');
   });
 
   it('a starter table can be put on sheets, which are then the rules in use', async () => {
-    await page.setInputFiles('#open-file', {
+    // settings and kit of the sample were changed above
+    const file = {
       name: 'two.csv',
       mimeType: 'text/csv',
       buffer: Buffer.from('Id,Caliper (in),Address\nA-1,2,1 Hawser Lane\nA-2,2,2 Hawser Lane\n'),
-    });
+    };
+    await openOver(page, file.name, () => page.setInputFiles('#open-file', file));
     await soon(() => page.locator('#sheet-line').innerText()).toContain('two');
     await enter('rules');
     await soon(() => page.locator('#in-use').innerText()).toContain('built-in example');
@@ -529,11 +543,13 @@ describe('what a person sets', () => {
   });
 
   it('a column that is guessed is asked about, and not again once it is confirmed', async () => {
-    await page.setInputFiles('#open-file', {
+    // the rules were written on sheets of the workbook
+    const file = {
       name: 'odd.csv',
       mimeType: 'text/csv',
       buffer: Buffer.from('Number,Speceis,Caliper (in)\nT1,live oak,2\nT2,pistache,3\n'),
-    });
+    };
+    await openOver(page, file.name, () => page.setInputFiles('#open-file', file));
     await soon(() => page.locator('#sheet-line').innerText()).toContain('odd');
     await enter('trees');
     await soon(() => page.locator('#ask-title').innerText()).toBe('One column is unsure. Say what it means.'); // prettier-ignore

@@ -4,6 +4,7 @@ import type { Server } from 'node:http';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openOver } from './open-desk.js';
 import { textOf } from './panel-text.js';
 import { root, started } from './started.js';
 import { civil, dayOf, weekday } from '../../src/engine/dates.js';
@@ -91,7 +92,9 @@ describe('the Rules step of the panel', () => {
     await soon(() => textOf(rules())).toContain(`the example “${PARITY}”, 3 rows`);
     expect(await textOf(rules())).toContain('An example: replace it by your ordinance.');
     expect(await told().innerText()).toContain('has changed. Plan again'); // made under other rules
-    expect(await page.locator('[data-place=build]').innerText()).toContain('not planned yet');
+    expect(await page.locator('[data-place=build]').innerText()).toContain(
+      'changed since: plan again',
+    );
     expect(await page.locator('#strip table.hours').count()).toBe(2);
     const captions = await page.locator('#strip table.hours caption').allTextContents();
     for (const [k, caption] of captions.entries()) {
@@ -235,7 +238,8 @@ describe('the Rules step of the panel', () => {
     }); // prettier-ignore
     const open = (name: string, mimeType: string, buffer: Buffer) =>
       page.setInputFiles('#open-file', { name, mimeType, buffer });
-    await open('mine.xlsx', 'application/octet-stream', Buffer.from(bytes));
+    // rows of the sample's rules were changed above
+    await openOver(page, 'mine.xlsx', () => open('mine.xlsx', 'application/octet-stream', Buffer.from(bytes))); // prettier-ignore
     await enter('rules');
     await soon(() => textOf(rules())).toContain('the sheet “Rules”, 1 row understood');
     await open('mine.csv', 'text/csv', Buffer.from('Id,Caliper (in)\nA-1,2\n'));

@@ -43,8 +43,8 @@ function stopsOf(cells: Cells): string[] {
   let before = '';
   for (let row = top + 1; row <= bottom; row++) {
     const stop = String(cells[`B${row}`] ?? '');
-    if (/ · \d+$/.test(stop) && stop !== before) out.push(String(cells[`C${row}`]));
-    if (cells[`C${row}`] !== CREW_WORDS.waterPoint.en) before = stop;
+    if (/ · \d+$/.test(stop) && stop !== before) out.push(String(cells[`D${row}`]));
+    if (cells[`D${row}`] !== CREW_WORDS.waterPoint.en) before = stop;
   }
   return out;
 }

@@ -124,4 +124,24 @@ describe('the panel in the spreadsheet program’s page', () => {
     expect(wide).toBe(0);
     expect(complaints).toEqual([]);
   });
+
+  it('a corner whose file does not come says so, and comes when it is chosen again', async () => {
+    await page.route('**/chunks/*', (route) => route.abort());
+    await enter('contract');
+    await soon(() => page.locator('#told').innerText()).toBe(
+      'A part of the panel could not be fetched. See that its server answers, then choose it again.',
+    );
+    expect(await page.locator('#place').innerText()).toBe('Contract');
+    await page.unroute('**/chunks/*');
+    await enter('trees');
+    await enter('contract');
+    await page.locator('#part-shortage').waitFor();
+    await soon(() =>
+      page.evaluate(() => {
+        let at: Element | null = document.activeElement;
+        while (at?.shadowRoot?.activeElement) at = at.shadowRoot.activeElement;
+        return at?.textContent;
+      }),
+    ).toBe('Contract');
+  });
 });

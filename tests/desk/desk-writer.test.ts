@@ -231,3 +231,49 @@ it('nothing of a receipt that was taken away stays in the grid’s index of what
   expect(referring()).toEqual([0, 0]);
   grid.close();
 }, SLOW); // prettier-ignore
+
+/** A sheet without a formula, and one that looks at it: at a cell, at a range, and wrongly by one of our functions. */
+function lookedAt(): WorkbookModel {
+  const { sheets: _two, ...rest } = invented();
+  const site = new SheetDraft('Site', 'Site');
+  site.table('Site', [{ key: 'value', header: 'Value', width: 12, style: 'input' }], 2, (i) => [i]);
+  const sums = new SheetDraft('Sums', 'Sums');
+  const sum = (formula: string) => ({ value: null, formula });
+  const formulas = ['Site!$A$2+1', 'SUM(Site!$A$2:$A$3)', 'SOAK.TREE_DEMAND(0.25,-Site!$A$3)'];
+  sums.table('Sums', [{ key: 'sum', header: 'Sum', width: 12 }], 3, (i) => [sum(formulas[i]!)]);
+  return { ...rest, sheets: [site.done(), sums.done()], names: {} };
+}
+
+it('sheets written and taken away ten times leave no place in the index, no sentence and no model', async () => {
+  const grid = openGrid({ Trees: { 0: { 0: { f: '=1+1' } }, 1: { 0: { f: '=A1*2' } } } });
+  await grid.book.calculated();
+  for (let i = 0; i < 10; i++) {
+    const receipt = await grid.models.write(lookedAt(), writing(false));
+    const [site, sums] = receipt.sheets.map(({ key }) => key);
+    expect(grid.shown('Sums', 1, 0)).toBe(1);
+    expect(grid.shown('Sums', 3, 0)).toBe('#VALUE!');
+    const shown = { code: '#VALUE!', formula: grid.cell('Sums', 3, 0)!.f! };
+    expect(grid.troubles.of(sums!, 3, 0, shown)?.message).toContain('canopy');
+    expect(grid.indexed()).toContain(site);
+    grid.models.remove(receipt);
+    expect(grid.troubles.of(sums!, 3, 0, shown)).toBeUndefined();
+    expect(grid.indexed()).toEqual(['Trees']);
+    expect(grid.models.models().size).toBe(0);
+  }
+  grid.close();
+}, SLOW); // prettier-ignore
+
+it('a person’s formula that looks at a sheet without formulas follows the sheet that takes its place', async () => {
+  const grid = openGrid({ Trees: { 0: { 0: { f: '=1+1' } } } });
+  const first = await grid.models.write(lookedAt(), writing(false));
+  const entered = grid.book.calculated();
+  grid.book.workbook().getSheetByName('Trees')!.getRange('B1').setValue({ f: '=Site!A3+1' });
+  await entered;
+  expect(grid.shown('Trees', 0, 1)).toBe(2);
+  await grid.models.replace(first, lookedAt(), writing(false));
+  const changed = grid.book.calculated();
+  grid.book.workbook().getSheetByName('Site')!.getRange('A3').setValue(7);
+  await changed;
+  expect(grid.shown('Trees', 0, 1)).toBe(8);
+  grid.close();
+}, SLOW); // prettier-ignore

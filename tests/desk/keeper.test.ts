@@ -99,6 +99,22 @@ describe('the keeper', () => {
     expect([...writings[0]!.texts.keys()]).toEqual(['a', 'b']);
   });
 
+  it('remembers nothing of sheets that came and went', async () => {
+    const { store } = memoryStore();
+    const { keeper, sheets } = page(store);
+    keeper.opened(file);
+    for (let i = 1; i <= 5; i++) {
+      sheets[`written-${i}`] = { 0: { 0: { v: i } } };
+      keeper.touched({ sheet: `written-${i}`, work: true });
+      await quiet();
+      delete sheets[`written-${i}`];
+      keeper.touched({ sheet: `written-${i}`, work: true });
+      await quiet();
+    }
+    const { filled, written, dirty } = keeper as unknown as Record<string, Map<string, unknown>>;
+    expect([filled, written, dirty].map((each) => [...each!.keys()])).toEqual([['a', 'b'], ['a', 'b'], []]); // prettier-ignore
+  });
+
   it('waits until nobody types, but not longer than six seconds', async () => {
     const { store, writings } = memoryStore();
     const { keeper } = page(store);
@@ -157,6 +173,52 @@ describe('the keeper', () => {
     await vi.advanceTimersByTimeAsync(0);
     expect(writings).toHaveLength(1);
     expect(pauses()).toBe(0);
+  });
+
+  it('keeps a work as it is before and after it, nothing half done, also when the page is left meanwhile', async () => {
+    const { store, writings, parts } = memoryStore();
+    const { keeper, sheets } = page(store);
+    keeper.opened(file);
+    let end = (): void => undefined;
+    let within: () => void = () => undefined;
+    const begun = new Promise<void>((resolve) => (within = resolve));
+    const work = keeper.whole(async () => {
+      within();
+      await new Promise<void>((resolve) => (end = resolve));
+      return 7;
+    });
+    await begun;
+    // at once, not after the quiet second
+    expect(writings).toHaveLength(1);
+    sheets['c'] = { 0: { 0: { v: 'half' } } };
+    keeper.touched({ sheet: 'c', work: true });
+    await quiet(60_000);
+    keeper.flush();
+    await quiet(0);
+    expect(writings).toHaveLength(1);
+    sheets['c'] = { 0: { 0: { v: 'whole' } } };
+    keeper.touched({ sheet: 'c', work: true });
+    end();
+    expect(await work).toBe(7);
+    await quiet();
+    expect(writings).toHaveLength(2);
+    expect(parts().get('c/0')).toContain('whole');
+  });
+
+  it('keeps on after a work that failed, and after one inside another only when both are done', async () => {
+    const { store, writings } = memoryStore();
+    const { keeper } = page(store);
+    keeper.opened(file);
+    await quiet();
+    const failed = keeper.whole(async () => {
+      await keeper.whole(async () => keeper.touched({ sheet: 'a', work: true }));
+      await quiet(60_000);
+      expect(writings).toHaveLength(1);
+      throw new Error('stopped');
+    });
+    await expect(failed).rejects.toThrow('stopped');
+    await quiet();
+    expect(writings).toHaveLength(2);
   });
 
   it('has nothing unsaved after saving, but for what was changed since the file was made', () => {

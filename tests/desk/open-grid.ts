@@ -10,13 +10,22 @@ import described from '../../src/generated/functions.json' with { type: 'json' }
 export interface OpenGrid {
   book: OpenBook;
   models: WrittenModels;
+  troubles: Troubles;
   /** sheet name, 0-based row and column */
   cell(sheet: string, row: number, column: number): ICellData | undefined;
   shown(sheet: string, row: number, column: number): Shown;
   style(sheet: string, row: number, column: number): IStyleData;
   /** how many formulas the grid's index has that refer to cells of a sheet, by the grid's key */
   referring(sheetId: string): number;
+  /** keys of the sheets that grid's index has a place for, empty or not */
+  indexed(): string[];
   close(): void;
+}
+
+type BySheet = Map<string, Map<string, unknown>>;
+/** The grid's index of what refers to what: single cells and ranges, by workbook and sheet. */
+interface Index {
+  _dependencyRTreeCache: { _oneCellCache: BySheet; _tree: BySheet };
 }
 
 type Cells = Record<number, Record<number, ICellData>>;
@@ -30,9 +39,10 @@ export function openGrid(own: Record<string, Cells>): OpenGrid {
     presets: [parts.UniverSheetsNodeCorePreset()],
   });
   const injector = univer.__getInjector();
+  const troubles = new Troubles();
   injector
     .get(parts.IFunctionService)
-    .registerExecutors(...executorsFor(parts, described.functions, FUNCTIONS, new Troubles()));
+    .registerExecutors(...executorsFor(parts, described.functions, FUNCTIONS, troubles));
   const names = Object.keys(own);
   univerAPI.createWorkbook({
     id: 'desk',
@@ -52,6 +62,7 @@ export function openGrid(own: Record<string, Cells>): OpenGrid {
     workbook,
     () => injector.get(parts.FormulaDataModel),
     () => links,
+    troubles,
   );
   const models = new WrittenModels(book);
   univerAPI.addEvent(univerAPI.Event.CommandExecuted, ({ id, params }) =>
@@ -62,6 +73,7 @@ export function openGrid(own: Record<string, Cells>): OpenGrid {
   return {
     book,
     models,
+    troubles,
     cell,
     shown: (sheet, row, column) => shownIn(cell(sheet, row, column)),
     style: (sheet, row, column) =>
@@ -75,6 +87,11 @@ export function openGrid(own: Record<string, Cells>): OpenGrid {
       const found = links.searchDependency([{ unitId: 'desk', sheetId, range }]);
       links.closeKdTree();
       return found.size;
+    },
+    indexed() {
+      const { _oneCellCache: cells, _tree: ranges } = (links as unknown as Index)
+        ._dependencyRTreeCache;
+      return [...new Set([cells, ranges].flatMap((each) => [...(each.get('desk')?.keys() ?? [])]))];
     },
     close: () => univer.dispose(),
   };

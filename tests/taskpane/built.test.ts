@@ -54,7 +54,7 @@ describe('sheets that were built', () => {
     expect(known('build', session).line).toBe('2 trees planned');
     await session.setSite('seasonTo', '2027-08-31');
     expect(changed(panel)).toEqual(['site seasonTo']);
-    expect(known('build', session)).toEqual({ line: 'not planned yet; sheets of an earlier plan', state: 'look' }); // prettier-ignore
+    expect(known('build', session)).toEqual({ line: 'changed since: plan again; sheets of an earlier plan', state: 'look' }); // prettier-ignore
     expect(session.told.sentence).toBe(`${session.words.build.withdrawn} ${session.words.build.sheetsOld}`); // prettier-ignore
     await session.makePlan();
     expect(changed(panel)).toEqual(['site seasonTo']);
@@ -115,7 +115,7 @@ describe('sheets that were built', () => {
     await session.refresh();
     await vi.waitFor(() => expect(built.sets).toEqual([]));
     // the rules that were read stood on one of them
-    expect(known('build', session).line).toBe('not planned yet');
+    expect(known('build', session).line).toBe('changed since: plan again');
   }); // prettier-ignore
 
   it('of which nothing but the receipt was kept cannot be told; what is not ours gives none', async () => {

@@ -1,7 +1,8 @@
 /** What would be enough where days do not fit. Common practice, no source. */
 import { describe, expect, it, vi } from 'vitest';
 import { better, enoughOf, type Tried } from '../../src/taskpane/enough.js';
-import { waysInTurn, type Way } from '../../src/taskpane/enough-ways.js';
+import { besidesCrews, pairsOf, threeOf, worthFewer } from '../../src/taskpane/enough-together.js';
+import { together, waysInTurn, type Single, type Way } from '../../src/taskpane/enough-ways.js';
 import { Session } from '../../src/taskpane/session.js';
 import { trialOf } from '../../src/taskpane/trial.js';
 import { known } from '../../src/taskpane/known.js';
@@ -54,7 +55,7 @@ describe('what would be enough', () => {
         way,
         plan: { price, ...(days > 0 && { over: { days, longest: { hours: 9 } } }) },
       }) as Tried;
-    const fewer = tried({ kind: 'fewer', trees: 4, weekHours: 3 }, 100);
+    const fewer = tried({ kind: 'fewer', trees: 4, weekHours: 3, rows: [2] }, 100);
     const crews = tried({ kind: 'crews', crews: 2 } as Way, 900);
     const short = tried({ kind: 'crews', crews: 3 } as Way, 50, 2);
     expect([fewer, short, crews].sort(better)).toEqual([crews, fewer, short]);
@@ -98,7 +99,7 @@ describe('what would be enough', () => {
     await search.start();
     const start = search.tried.find(({ way }) => way.kind === 'start')!;
     await search.use(start);
-    expect(session.draft.site.crewStart).toBe(start.way.change?.site?.crewStart);
+    expect(session.draft.site.crewStart).toBe((start.way as Single).change.site?.crewStart);
     expect(session.plan?.over?.days).toBe(start.plan.over?.days);
     expect(session.plan?.water).toBeCloseTo(start.plan.water, 6);
     expect(search.tried).toEqual([]);
@@ -149,10 +150,14 @@ describe('what would be enough', () => {
 
 describe('the ways in turn', () => {
   /** Ways that come when each leaves so many days over. */
-  async function come(left: (way: Way) => number): Promise<Way[]> {
+  async function come(left: (way: Way) => number, kit?: Cell[][]): Promise<Single[]> {
     const { session } = await overplanned();
-    const ways = waysInTurn(session.plan!, session.draft, session.setup);
-    const all: Way[] = [];
+    const setup = session.setup!;
+    const ways = waysInTurn(session.plan!, {
+      ...setup,
+      kit: { ...setup.kit, rows: kit ?? setup.kit.rows },
+    });
+    const all: Single[] = [];
     for (let next = ways.next(); !next.done;) {
       all.push(next.value);
       next = ways.next({ days: left(next.value), means: '' });
@@ -170,7 +175,166 @@ describe('the ways in turn', () => {
     expect(early(await come(() => 0))).toBeGreaterThan(early(await come(() => 5)));
   });
   it('double the tank of the kit where refills are a big part, and write it into the kit', async () => {
+    const { session } = await overplanned();
     const tank = (await come(() => 5)).find(({ kind }) => kind === 'tank');
-    expect(tank && JSON.stringify(tank.change?.kit)).toContain('1000');
+    expect(JSON.stringify(tank?.change.kit?.(session.setup!.kit.rows, 'US'))).toContain('1000');
   });
+  it('put every hose that a person opens on a timer, and no other device', async () => {
+    const kit: Cell[][] = [
+      [
+        'Device',
+        'Family',
+        'Flow (gal/min)',
+        'Emitter rate (gal/h per ft)',
+        'Length (ft)',
+        'Automatic',
+      ],
+      ['hose at a tap', 'soaker', null, 0.6, 50, 'no'],
+      ['hose on a timer', 'soaker', null, 0.6, 50, 'yes'],
+      ['short hose', 'soaker', null, 0.6, 25, null],
+      ['by hand', 'hand', 5, null, null, 'no'],
+    ];
+    const way = (await come(() => 5, kit)).find(({ kind }) => kind === 'timers');
+    expect(way).toMatchObject({ devices: ['hose at a tap', 'short hose'] });
+    const after = way!.change.kit!(kit, 'US').map((row) => row.at(-1));
+    expect(after).toEqual(['Automatic', 'yes', 'yes', 'yes', 'no']);
+    expect(kit[1]!.at(-1)).toBe('no');
+    const all = kit.map((row, i) => (i === 1 || i === 3 ? [...row.slice(0, -1), 'yes'] : row));
+    expect((await come(() => 5, all)).map(({ kind }) => kind)).not.toContain('timers');
+  });
+});
+
+describe('ways together', () => {
+  const tried = (way: Way, days: number) =>
+    ({
+      way,
+      plan: {
+        price: 1,
+        ...(days > 0 && { over: { days, lacking: 2 * days, longest: { hours: 9 } } }),
+      },
+    }) as Tried;
+  const start = (hour: string): Single => ({
+    kind: 'start',
+    start: hour,
+    from: '06:00',
+    change: { site: { crewStart: hour } },
+  });
+  const hours: Single = { kind: 'hours', hours: 10, change: { site: { crewHours: 10 } } };
+  const means: Single = { kind: 'means', worth: 3, change: { site: { crewTimeWorth: 3 } } };
+  const timers: Single = {
+    kind: 'timers',
+    devices: ['h'],
+    change: { kit: (rows) => [...rows.map((r) => [...r]), ['timer']] },
+  };
+  const tank: Single = {
+    kind: 'tank',
+    volume: '600',
+    change: { kit: (rows) => [...rows.map((r) => [...r]), ['tank']] },
+  };
+  const crews: Single = { kind: 'crews', crews: 2, from: 1, change: { site: { crews: 2 } } };
+  const base = tried(hours, 20).plan;
+
+  it('are the best of each kind that helps: the first with the second and the third, then all three', () => {
+    const all = [
+      tried(start('04:00'), 5),
+      tried(start('05:00'), 6),
+      tried(timers, 8),
+      tried(means, 9),
+      tried(hours, 12),
+      tried(tank, 20),
+    ];
+    const helping = besidesCrews(all, base);
+    expect(helping).toHaveLength(5);
+    expect(pairsOf(helping).map(({ ways }) => ways)).toEqual([
+      [start('04:00'), timers],
+      [start('04:00'), means],
+    ]);
+    expect(threeOf(helping).map(({ ways }) => ways)).toEqual([[start('04:00'), timers, means]]);
+    expect(threeOf(helping.slice(0, 3))).toEqual([]);
+  });
+  it('are none where one way is enough with the crews there are; more crews and night work are another matter', () => {
+    expect(besidesCrews([tried(start('04:00'), 0), tried(timers, 8)], base)).toEqual([]);
+    for (const other of [crews, start('02:00')])
+      expect(besidesCrews([tried(other, 0), tried(timers, 8)], base).map(({ way }) => way)).toEqual(
+        [timers],
+      );
+  });
+  it('leave trees out under other kit alone, where that helps, also if longer hours are enough', () => {
+    const under = (...all: Tried[]) => worthFewer(all, base)?.way;
+    expect(under(tried(start('04:00'), 0), tried(timers, 8), tried(means, 9))).toBe(timers);
+    expect(under(tried(start('04:00'), 5), tried(timers, 8))).toBe(timers);
+    expect(under(tried(start('04:00'), 5), tried(timers, 20))).toMatchObject({ start: '04:00' });
+    expect(under(tried(start('04:00'), 0), tried(timers, 20))).toBeUndefined();
+    const both = together([timers, means]);
+    expect(under(tried(timers, 8), tried(both, 4))).toBe(both);
+    expect(under(tried(timers, 8), tried(together([timers, start('04:00')]), 4))).toBe(timers);
+    // helps a little only
+    expect(under(tried(start('04:00'), 5), tried(timers, 18))).toMatchObject({ start: '04:00' });
+    // enough with the kit alone: nobody has to be left out
+    expect(under(tried(start('04:00'), 5), tried(timers, 0))).toBeUndefined();
+  });
+  it('change what each changes, the kit one after the other', () => {
+    const { change } = together([start('04:00'), timers, tank, hours]);
+    expect(change.site).toEqual({ crewStart: '04:00', crewHours: 10 });
+    expect(change.kit?.([['Device']], 'US')).toEqual([['Device'], ['timer'], ['tank']]);
+    expect(together([start('04:00'), hours]).change).not.toHaveProperty('kit');
+  });
+
+  /** Of what is open before ten the crew has an hour. */
+  async function searched(workDays: string, open: string) {
+    const all = await overplanned();
+    const { session, search } = all;
+    const rules = [RULES[0]!, ['any', 'any', 'any', open, 'allow']] as Cell[][];
+    await session.change({ rules, site: { ...session.draft.site, workDays } });
+    await session.makePlan();
+    await search.start();
+    expect(search.ended).toBe('done');
+    const alone = search.tried.filter(
+      ({ way }) => !['together', 'fewer', 'crews'].includes(way.kind),
+    );
+    expect(
+      alone.every(({ plan }) => plan.over),
+      'nothing but crews is enough alone',
+    ).toBe(true);
+    return { ...all, both: search.tried.filter(({ way }) => way.kind === 'together') };
+  }
+
+  it('are planned where none is enough alone, and come first where they are', async () => {
+    const { session, search, both } = await searched('Mon-Fri', '8:00-10:00');
+    const [first] = search.tried;
+    expect(both).toContain(first);
+    expect(first?.plan.over).toBeUndefined();
+    expect(first?.plan.planned).toBe(18);
+    await search.use(first!);
+    expect(session.draft.site).toMatchObject({ crewStart: '08:00', workDays: 'any' });
+    expect(session.plan?.over).toBeUndefined();
+    expect(session.plan?.price).toBeCloseTo(first!.plan.price, 6);
+  }, 240_000);
+
+  it('that are not enough leave fewer trees out than the plan as it is would have to', async () => {
+    const { host, session, search, both } = await searched('any', '8:40-10:00');
+    expect(both.every(({ plan }) => plan.over)).toBe(true);
+    const out = (under: boolean): number =>
+      Math.min(
+        ...search.tried.flatMap(({ way, plan }) =>
+          way.kind === 'fewer' && !plan.over && (way.under !== undefined) === under
+            ? [way.trees]
+            : [],
+        ),
+      );
+    expect(out(true)).toBeGreaterThan(0);
+    expect(out(true)).toBeLessThan(out(false));
+    const one = search.tried.find(
+      ({ way, plan }) => way.kind === 'fewer' && way.under && !plan.over,
+    )!;
+    host.blankCells = async () => ['I1'];
+    await search.use(one);
+    expect(session.draft.site.crewStart).toBe(
+      one.way.kind === 'fewer' && one.way.under?.change.site?.crewStart,
+    );
+    expect(host.tables.get('Trees')?.[0]).toContain('Served');
+    expect(session.plan?.over).toBeUndefined();
+    expect(session.plan?.planned).toBe(one.plan.planned);
+    expect(session.plan?.price).toBeCloseTo(one.plan.price, 6);
+  }, 240_000);
 });

@@ -236,6 +236,40 @@ describe('small edits', () => {
     await expect(host.cellValues('A1', 'Nowhere')).rejects.toThrow('There is no sheet “Nowhere”');
   });
 
+  it('writes cells that still hold what they are thought to hold, text as text, and no other', async () => {
+    const { fake, host } = await start();
+    const at = (row: number, column: number, was: string | number | null, value: string | number | null) => ({ row, column, was, value }); // prettier-ignore
+    const edits = [
+      { ...at(0, 3, null, 'Assumed'), head: true },
+      at(1, 3, null, 'DBH (in) = 2'),
+      at(2, 3, null, '1-2'),
+      at(1, 0, null, 'over a value'),
+      at(2, 0, 'A-2', 'A-20'),
+      at(1, 2, null, 3),
+    ];
+    expect(await host.editCells('Street trees', edits)).toBe(4);
+    expect(fake.values('Street trees').map((row) => [row[0], row[2], row[3]])).toEqual([['Tag', 'Demand', 'Assumed'], ['A-1', 1.5, 'DBH (in) = 2'], ['A-20', 2, '1-2']]); // prettier-ignore
+    expect(fake.cell('Street trees', 'C2').formula).toBe('=SOAK.TREE_DEMAND(0.25,5)');
+    expect(await host.editCells('Street trees', [at(1, 3, 'DBH (in) = 2', null), at(2, 3, 'DBH (in) = 2', null)])).toBe(1); // prettier-ignore
+    await expect(host.editCells('Nowhere', edits)).rejects.toThrow('There is no sheet “Nowhere”');
+  });
+
+  it('changes single cells, text as text, and none of them where one holds a formula', async () => {
+    const { fake, host } = await start();
+    const change = (row: number, column: number, value: string | number | null) => ({ row, column, value }); // prettier-ignore
+    await host.changeCells('Street trees', [change(1, 0, '=1+1'), change(2, 1, null), change(4, 4, '1-2')]); // prettier-ignore
+    expect(fake.cell('Street trees', 'A2')).toMatchObject({ value: '=1+1', formula: '' });
+    expect(fake.cell('Street trees', 'B3')).toMatchObject({ value: '', numberFormat: '[$-409]d-mmm' }); // prettier-ignore
+    expect(fake.cell('Street trees', 'E5').value).toBe('1-2');
+    const before = fake.values('Street trees');
+    await expect(
+      host.changeCells('Street trees', [change(1, 0, 'A-9'), change(1, 2, 3), change(2, 2, null)]),
+    ).rejects.toThrow('Formulas stand in C2, C3 of the sheet “Street trees”, so nothing was written. Put plain values there'); // prettier-ignore
+    expect(fake.values('Street trees')).toEqual(before);
+    expect(fake.cell('Street trees', 'C2').formula).toBe('=SOAK.TREE_DEMAND(0.25,5)');
+    await expect(host.changeCells('Nowhere', [change(0, 0, 1)])).rejects.toThrow('There is no sheet “Nowhere”'); // prettier-ignore
+  });
+
   it('writes below the last filled row of its columns, and makes the sheet where there is none', async () => {
     const { fake, host } = await start();
     const header = ['Date', 'Row', 'Note'];

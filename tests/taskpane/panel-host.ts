@@ -1,6 +1,7 @@
 /** A host in memory for tests of the session: sheets as cells, settings as a map. */
 import type { Cell } from '../../src/tables/cells.js';
 import type { Host, Receipt } from '../../src/taskpane/host.js';
+import { changed } from '../../src/workbook/order-sheet.js';
 import type { WorkbookModel } from '../../src/workbook/model.js';
 
 export interface MemoryHost extends Host {
@@ -62,6 +63,18 @@ export function memoryHost(sheets: Record<string, Cell[][]>): MemoryHost {
     cellValues: async () => refuse(),
     blankCells: async () => refuse(),
     appendRow: async () => refuse(),
+    editCells: async (sheet, edits) => {
+      const rows = (tables.get(sheet) ?? []).map((row) => [...row]);
+      const held = edits.filter((e) => (rows[e.row]?.[e.column] ?? null) === e.was);
+      for (const { row, column, value } of held) {
+        while ((rows[row] ??= []).length < column) rows[row].push(null);
+        rows[row][column] = value;
+      }
+      tables.set(sheet, rows);
+      return held.length;
+    },
+    changeCells: async (sheet, changes) =>
+      void tables.set(sheet, changed(tables.get(sheet) ?? [], changes)),
     repair: async () => 0,
   };
 }

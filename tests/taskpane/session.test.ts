@@ -31,6 +31,20 @@ describe('what the panel reads', () => {
     expect(session.front).toBe('Plan');
   });
 
+  it.each(['Means', 'Rules 2', 'Field checks'])(
+    'is the first sheet that may hold trees where the workbook opens with "%s" in front',
+    async (name) => {
+      const { session } = await started({ [name]: [['x']], Trees: TREES, Other: TREES } as never);
+      expect([session.front, session.sheet]).toEqual([name, 'Trees']);
+      expect(session.canPlan).toBe(true);
+    },
+  );
+
+  it('is the sheet in front where no other may hold trees', async () => {
+    const { session } = await started({ Rules: [['x']], Plan: [['y']] } as never);
+    expect([session.sheet, session.canPlan]).toEqual(['Rules', false]);
+  });
+
   it('follows the front while the sheet that was read holds no trees', async () => {
     const { host, session } = await started({ Empty: [], Trees: TREES } as never);
     expect(session.canPlan).toBe(false);

@@ -2,9 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { SITE_INPUTS } from '../../src/tables/site-inputs.js';
 import { formats, typedValue } from '../../src/taskpane/parts/format.js';
-import { BUYING, CREW, FIRST, MORE } from '../../src/taskpane/site-groups.js';
+import { BUYING, CREW, CREW_MONEY, FIRST, MORE } from '../../src/taskpane/site-groups.js';
 import { en } from '../../src/taskpane/words/en.js';
 import { es } from '../../src/taskpane/words/es.js';
+import { kitEn } from '../../src/taskpane/words/kit-en.js';
+import { kitEs } from '../../src/taskpane/words/kit-es.js';
 import { SITE_NAMES } from '../../src/taskpane/words/site-es.js';
 
 type Table = { [key: string]: unknown };
@@ -19,23 +21,24 @@ function leaves(table: Table, path = ''): [string, unknown][] {
 }
 
 describe('the words', () => {
-  const spanish = new Map(leaves(es));
+  const english = leaves({ ...en, kit: kitEn });
+  const spanish = new Map(leaves({ ...es, kit: kitEs }));
   it('have a Spanish for every English, of the same kind', () => {
-    for (const [key, value] of leaves(en)) expect(typeof spanish.get(key), key).toBe(typeof value);
-    expect(spanish.size).toBe(leaves(en).length);
+    for (const [key, value] of english) expect(typeof spanish.get(key), key).toBe(typeof value);
+    expect(spanish.size).toBe(english.length);
   });
   it('are never blank; only the foot that speaks of the translation is', () => {
-    const blank = (table: Table) => leaves(table).filter(([, v]) => v === '').map(([key]) => key); // prettier-ignore
-    expect(blank(en)).toEqual(['panel.foot']);
-    expect(blank(es)).toEqual([]);
+    const blank = (table: Iterable<[string, unknown]>) => [...table].filter(([, v]) => v === '').map(([key]) => key); // prettier-ignore
+    expect(blank(english)).toEqual(['panel.foot']);
+    expect(blank(spanish)).toEqual([]);
     expect(es.panel.foot).toContain('de memoria');
   });
-  it('differ between the languages, but for words both write alike', () => {
-    const alike = leaves(en).filter(([key, v]) => typeof v === 'string' && spanish.get(key) === v);
-    expect(alike.map(([key]) => key)).toEqual(['kit.unknown']);
+  it('differ between the languages', () => {
+    const alike = english.filter(([key, v]) => typeof v === 'string' && spanish.get(key) === v);
+    expect(alike.map(([key]) => key)).toEqual([]);
   });
   it('hold no exclamation mark', () => {
-    for (const [key, value] of [...leaves(en), ...spanish])
+    for (const [key, value] of [...english, ...spanish])
       expect(String(value).replace(/!==|!=|!\w/g, ''), key).not.toMatch(/[!¡]/);
   });
 });
@@ -44,6 +47,9 @@ describe('the inputs of the site', () => {
   const placed = [...FIRST, ...Object.values(MORE).flat(), ...BUYING, ...CREW];
   it('stand in one place of the panel each', () => {
     expect([...placed].sort()).toEqual(SITE_INPUTS.map(({ key }) => key).sort());
+  });
+  it('stand in a second one where they are prices of the crew and its water, which are among the money', () => {
+    expect(MORE.money).toEqual(expect.arrayContaining([...CREW_MONEY]));
   });
   it('have a Spanish name each, no two alike', () => {
     expect(new Set(Object.values(SITE_NAMES)).size).toBe(SITE_INPUTS.length);

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { inflateSync } from 'node:zlib';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { FIELD_CARD_SOURCE, PROBES } from '../../src/engine/contract/field-card.js';
 import { run } from '../../src/cli/plan.js';
 import {
   CREW_CAUTIONS,
@@ -14,13 +15,14 @@ import {
   UNREAD,
   WATERS,
   WEEKDAY_WORDS,
+  type Language,
   type Words,
 } from '../../src/workbook/crew-words.js';
 import { rich, tablesOf, type Sheet, type TableBlock, type WorkbookModel } from '../../src/workbook/model.js'; // prettier-ignore
 import type { PlanJob } from '../../src/workbook/plan-job.js';
 import { readWorkbookSheets } from '../../src/workbook/readers/open.js';
 import { writeXlsx } from '../../src/workbook/writers/file.js';
-import { crewSheet } from '../../src/workbook/sheets/crew.js';
+import { crewSheet, spell } from '../../src/workbook/sheets/crew.js';
 import { cellsOf, column } from './cells.js';
 import { sampleContext } from './exports/samples.js';
 import { INVENTORY, sampleJob } from './job.js';
@@ -51,11 +53,12 @@ const textsOf = (sheet: Sheet): string[] => [
   ...Object.values(sheet.pageWords ?? {}),
 ];
 
-/** Words of the user's own: names of devices, sites, streets, kinds and trees. Longest first. */
+/** Names, of devices, sites, streets, kinds, trees and publishers. Longest first. */
 const data = (): string[] =>
   [
     job.plan.site.name,
     ...job.setup.kit.map((d) => d.name),
+    ...[FIELD_CARD_SOURCE, ...PROBES].map(({ publisher }) => publisher),
     ...job.plan.trees.flatMap(({ tree }) => [tree.site, tree.address, tree.species, tree.id]),
   ]
     .filter(Boolean)
@@ -170,20 +173,88 @@ describe('crew sheets in two languages', () => {
       const loads = (i: number): number => Number(/(\d+) /.exec(String(value(t.rows[i], 'what')))?.[1] ?? 1);
       expect(fills.reduce((sum, i) => sum + loads(i), 0)).toBe(job.plan.crewDays.reduce((sum, d) => sum + d.tankLoads, 0));
       expect(fills.length).toBeGreaterThan(50);
+      const names = { en: [/^before stop (\d+)$/, /^before (HR-\d+)$/], es: [/^antes de la parada (\d+)$/, /^antes de (HR-\d+)$/] }[language];
+      let stopsNamed = 0;
       for (const i of fills) {
         const row = t.rows[i];
-        expect(['each', 'volume', 'trees'].map((key) => value(row, key))).toEqual([null, null, null]);
+        expect(['each', 'volume'].map((key) => value(row, key))).toEqual([null, null]);
         expect(rich(row![at('box')]!).style).toBe('text');
         expect(value(row, 'where')).toBe(CREW_WORDS.waterPoint[language]);
         expect(value(row, 'minutes')).toBe(loads(i) * job.plan.site.tankRefillMinutes);
-        // what follows is watered from the truck
-        expect(String(value(t.rows[i + 1], 'what'))).toMatch(/500 gal truck|15 gal bag/);
+        // what follows is watered from the truck, and is what the line says it is for
+        const next = t.rows[i + 1];
+        expect(String(value(next, 'what'))).toMatch(/500 gal truck|15 gal bag/);
+        const when = String(value(row, 'trees'));
+        const [stop, tree] = names.map((name) => name.exec(when)?.[1]);
+        if (stop !== undefined) {
+          stopsNamed += 1;
+          expect(String(value(next, 'stop'))).toMatch(new RegExp(` · ${stop}$`));
+        } else expect(String(value(next, 'trees')).split(' · ')[0]).toBe(tree);
       }
-      // minutes of the page and its drive are its hours
-      const minutes = t.rows.reduce((sum, row) => sum + Number(value(row, 'minutes') ?? 0), 0);
-      const driven = job.plan.crewDays.flatMap((d) => d.rounds!).reduce((sum, r) => sum + r.driveMinutes, 0);
-      const hours = job.plan.crewDays.reduce((sum, d) => sum + d.hours, 0);
-      expect((minutes + driven) / 60).toBeCloseTo(hours, 6);
+      expect(stopsNamed).toBeGreaterThan(20);
+      expect(fills.length - stopsNamed).toBeGreaterThan(20);
+    }
+  }); // prettier-ignore
+
+  it('print lines whose minutes add up to the hours at the head of their round, the way back among them', () => {
+    for (const [name, language] of [['Crew', 'en'], ['Cuadrilla', 'es']] as const) {
+      const t = tableOf(sheetOf(job.model, name));
+      const at = (key: string): number => t.columns.findIndex((c) => c.key === key);
+      const value = (row: TableBlock['rows'][number], key: string) => rich(row[at(key)] ?? null).value;
+      const rounds: { hours: string; minutes: number; back: number }[] = [];
+      for (const row of t.rows) {
+        const text = String(value(row, 'box') ?? '');
+        const hours = isHead(text, language) ? / · ((?:\d+ h)?(?: ?\d+ min)?)(?: · \d+ \D+)?$/.exec(text)?.[1] : undefined;
+        if (hours !== undefined) rounds.push({ hours, minutes: 0, back: 0 });
+        const minutes = value(row, 'minutes');
+        if (typeof minutes !== 'number') continue;
+        expect(Number.isInteger(minutes)).toBe(true);
+        rounds.at(-1)!.minutes += minutes;
+        if (value(row, 'what') === CREW_WORDS.wayBack[language]) rounds.at(-1)!.back += minutes;
+      }
+      const planned = job.plan.crewDays.flatMap((d) => d.rounds!);
+      expect(rounds).toHaveLength(planned.length);
+      rounds.forEach(({ hours, minutes, back }, r) => {
+        expect(hours).toBe(spell(minutes / 60));
+        expect(minutes).toBe(Math.round(planned[r]!.hours * 60));
+        expect(back).toBeGreaterThan(0);
+      });
+    }
+  }); // prettier-ignore
+
+  it('name the trees that timers water on every day with a round, and none on others', () => {
+    const { kit } = job.setup;
+    const timed = new Set(kit.filter((d) => d.automatic).map((d) => d.name));
+    for (const [name, language] of [['Crew', 'en'], ['Cuadrilla', 'es']] as const) {
+      const said = new Map<number, string>();
+      const days = job.plan.crewDays.map((d) => d.day);
+      let round = -1;
+      let timers = false;
+      for (const row of tableOf(sheetOf(job.model, name)).rows) {
+        const { value, style } = rich(row[0]!);
+        const text = String(value);
+        const head = isHead(text, language);
+        if (head) round += 1;
+        // its own line begins it; words without a column follow
+        timers = text.startsWith(CREW_WORDS.byTimer[language]) || (timers && style !== 'field' && value !== null && !head);
+        if (timers) said.set(days[round]!, `${said.get(days[round]!) ?? ''} ${text}`);
+      }
+      let most = 0;
+      for (const day of days) {
+        const rows = job.plan.trees.filter(({ chosen }) => chosen.plan.some((w) => w.day === day && timed.has(w.device)));
+        const text = said.get(day);
+        if (rows.length === 0) expect(text).toBeUndefined();
+        else {
+          const trees = rows.reduce((sum, { tree }) => sum + tree.count, 0);
+          most = Math.max(most, rows.length);
+          expect(text).toContain(`${CREW_WORDS.byTimer[language]}: ${trees} ${CREW_WORDS[trees === 1 ? 'tree' : 'trees'][language]}. ${CREW_WORDS.byTimerTell[language]}`);
+          for (const { tree } of rows) expect(text).toContain(`${tree.site} · `);
+          const hours = rows[0]!.chosen.plan.find((w) => w.day === day)!.hours;
+          expect(text).toContain(hours.replaceAll('-', '–'));
+        }
+      }
+      expect(most).toBeGreaterThan(10);
+      expect(said.size).toBeGreaterThan(50);
     }
   }); // prettier-ignore
 
@@ -209,25 +280,45 @@ describe('crew sheets in two languages', () => {
     expect(UNREAD.es).toContain('ranslation from memory, have it read by a speaker');
     const last = cellsOf(spanish).at(-1)!.cell.value;
     expect(UNREAD.es).toContain(String(last));
-    expect(sheetOf(job.model, 'Crew').pageWords).toBeUndefined();
+    expect(sheetOf(job.model, 'Crew').pageWords?.footer).toBe('A planning aid · made 2027-03-15');
   });
+
+  it('say once a page that local code decides: among the cautions that every page repeats', () => {
+    for (const [name, language] of [['Crew', 'en'], ['Cuadrilla', 'es']] as const) {
+      const sheet = sheetOf(job.model, name);
+      const code = /local code|norma local/i;
+      const at = cellsOf(sheet).filter(({ cell }) => code.test(String(cell.value ?? '')));
+      expect(at).toHaveLength(1);
+      const [first, last] = sheet.print.titleRows!;
+      const row = Number(/\d+/.exec(at[0]!.at)![0]);
+      expect(row).toBeGreaterThanOrEqual(first);
+      expect(row).toBeLessThanOrEqual(last);
+      expect(Object.values(sheet.pageWords!).join(' ')).not.toMatch(code);
+      expect(at[0]!.cell.value).toContain(CREW_CAUTIONS.at(-1)![language]);
+    }
+  }); // prettier-ignore
 
   for (const paper of ['letter', 'a4'] as const)
     it.skipIf(skipWithout('LibreOffice'))(
       `fit the width of ${paper} in both languages`,
       async () => {
         // one crew day each: a sheet wider than the paper would take a second page for its right part
-        const sheets = ['Crew', 'Cuadrilla'].map((name) => firstDay(sheetOf(job.model, name)));
+        const sheets = ['Crew', 'Cuadrilla'].map((name) => secondDay(sheetOf(job.model, name)));
         const bytes = await writeXlsx({ ...job.model, paper, sheets, names: {} });
         expect(pagesOf(bytes)).toBe(2);
       },
     );
 });
 
-/** A crew sheet cut after its first day. */
-function firstDay(sheet: Sheet): Sheet {
+/** The line above a round: it says when the crew starts. */
+const isHead = (text: string, language: Language): boolean =>
+  text.includes(` · ${CREW_WORDS.startsAt[language]} `);
+
+/** A crew sheet with its second day alone: with the first stand the timers of all days before it. */
+function secondDay(sheet: Sheet): Sheet {
   const t = tableOf(sheet);
-  const rows = t.rows.slice(0, sheet.print.breaks[0]! - t.top);
+  const [from, to] = sheet.print.breaks;
+  const rows = t.rows.slice(from! - t.top, to! - t.top);
   return {
     ...sheet,
     blocks: sheet.blocks.filter((b) => b.top <= t.top).map((b) => (b === t ? { ...t, rows } : b)),

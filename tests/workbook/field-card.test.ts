@@ -3,12 +3,12 @@ import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
 import { writeFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { FIELD_CARD, PROBES } from '../../src/engine/contract/field-card.js';
+import { FIELD_CARD, FIELD_CARD_SOURCE, PROBES } from '../../src/engine/contract/field-card.js';
 import { FieldCard } from '../../src/workbook/field-card-words.js';
 import { type Sheet, type WorkbookModel } from '../../src/workbook/model.js';
 import type { PlanJob } from '../../src/workbook/plan-job.js';
 import { writeXlsx } from '../../src/workbook/writers/file.js';
-import { cellsOf } from './cells.js';
+import { cellsOf, column } from './cells.js';
 import { sampleJob } from './job.js';
 import { inFolder, PROGRAMS, skipWithout } from './programs.js';
 
@@ -50,6 +50,23 @@ describe('the field card', () => {
       const heading = cellsOf(sheet(name))[at]!.at;
       expect(sheet(name).print.breaks.at(-1)).toBe(Number(heading.slice(1)) - 1);
     }
+  });
+
+  it('names publishers only; where to find them, and how sure it is, stands on Sources for every row', () => {
+    for (const name of ['Crew', 'Cuadrilla']) {
+      const all = texts(name).join('\n');
+      for (const { publisher, source } of [FIELD_CARD_SOURCE, ...PROBES]) {
+        expect(all).toContain(publisher);
+        expect(all).not.toContain(source);
+      }
+    }
+    const rows = (key: string) => column(job.model, 'FieldCardSources', key);
+    const from = [...FIELD_CARD.map(() => FIELD_CARD_SOURCE), ...PROBES];
+    expect(rows('source')).toEqual(from.map(({ source }) => source));
+    expect(rows('publisher')).toEqual(from.map(({ publisher }) => publisher));
+    expect(rows('certainty')).toEqual(from.map(({ certainty }) => certainty));
+    for (const [i, { act }] of [...FIELD_CARD, ...PROBES].entries())
+      expect(rows('says')[i]).toContain(act);
   });
 
   for (const paper of ['letter', 'a4'] as const)

@@ -6,7 +6,13 @@ import type { Cell } from '../../src/tables/cells.js';
 import { readSite } from '../../src/tables/site.js';
 import { dayOf } from '../../src/engine/dates.js';
 import { comparisonWords } from '../../src/workbook/estimate-words.js';
-import { letter, rich, type Sheet, type WorkbookModel } from '../../src/workbook/model.js';
+import {
+  letter,
+  rich,
+  type Sheet,
+  type TableBlock,
+  type WorkbookModel,
+} from '../../src/workbook/model.js';
 import type { PlanJob } from '../../src/workbook/plan-job.js';
 import { calendarDays } from '../../src/workbook/calendar-days.js';
 import { dayMark } from '../../src/workbook/sheets/calendar.js';
@@ -231,6 +237,38 @@ describe('Calendar', () => {
     expect(dayMark(on(5, 2))).toBe('✕ all');
     for (const d of days) if (d.barred) expect(d.byCrew + d.byTimer).toBe(0);
   }); // prettier-ignore
+  it('has room in its squares for what is not allowed, in a line of its own where anything is', async () => {
+    const soaker = ['soaker', 'Mon Tue Wed Thu Fri Sat', 'ban'];
+    const { model } = await sampleJob({
+      stages: [],
+      rules: [
+        ['Means', 'Days', 'Verdict'],
+        ['any', 'any', 'allow'],
+        soaker,
+        ['soaker, tanker', 'Sun', 'ban'],
+      ],
+    });
+    const months = model.sheets
+      .find((s) => s.name === 'Calendar')!
+      .blocks.filter((b) => b.kind === 'table' && b.name.startsWith('Month_')) as TableBlock[];
+    const lines = (what: string, key: string) =>
+      months.flatMap((t) =>
+        t.rows
+          .filter(([first]) => rich(first!).value === what)
+          .map((row) => rich(row[t.columns.findIndex((c) => c.key === key)]!).value),
+      );
+    expect(lines('rules', 'Tue')).toContain('✕ soaker');
+    expect(lines('rules', 'Sun')).toContain('✕ 2 means');
+    expect(lines('date', 'Tue')).toContain(27);
+    for (const { columns, rows } of months)
+      for (const row of rows)
+        row.slice(1).forEach((square, c) => {
+          const { value, style } = rich(square);
+          if (typeof value === 'string') expect(value.length).toBeLessThan(columns[c + 1]!.width!);
+          // a heading in a column without a style would run over its neighbours
+          if (style === 'heading') expect(columns[c + 1]!.style).toBeDefined();
+        });
+  });
   it('has a square for every day of the season, each pointing at its own day', () => {
     const calendar = sample.model.sheets.find((s) => s.name === 'Calendar')!;
     const list = table(sample.model, 'Days');
@@ -238,17 +276,19 @@ describe('Calendar', () => {
     for (const block of calendar.blocks) {
       if (block.kind !== 'table' || !block.name.startsWith('Month_')) continue;
       const [, year, month] = block.name.split('_').map(Number);
+      const whats = block.rows.map((row) => rich(row[0]!).value);
+      const after = (r: number, what: unknown): number => whats.indexOf(what as string, r);
       block.rows.forEach((row, r) => {
-        if (r % 3 !== 0) return;
+        if (whats[r] !== 'date') return;
         row.slice(1, 8).forEach((square, c) => {
           const { value } = rich(square);
           if (value === null) return;
-          const day = dayOf(year!, month!, parseInt(String(value), 10));
+          const day = dayOf(year!, month!, value as number);
           seen.push(day);
           const at = list.top + 1 + day - sample.plan.site.seasonFrom;
-          for (const [line, key] of [[1, 'hours'], [2, 'volume']] as const) {
+          for (const [line, key] of [['crew h', 'hours'], ['gal', 'volume']] as const) {
             const column = letter(list.columns.findIndex((k) => k.key === key));
-            expect(rich(block.rows[r + line]![c + 1]!).formula).toContain(`$${column}$${at}=0`);
+            expect(rich(block.rows[after(r, line)]![c + 1]!).formula).toContain(`$${column}$${at}=0`);
           }
         });
       });

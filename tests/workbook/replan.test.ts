@@ -172,7 +172,7 @@ describe('as a job', () => {
       expect(chosen.plan).toHaveLength(chosen.waterings);
       expect(chosen.stressDays).toBeLessThanOrEqual(bare.plan.trees[t]!.chosen.stressDays);
     });
-    expect(kept.remarks.join()).toMatch(/\d+ rows of trees come more often than its soil asks, for the contract’s least visits/); // prettier-ignore
+    expect(kept.remarks.join()).toMatch(/\d+ rows of trees come more often than their soil asks, for the contract’s least visits/); // prettier-ignore
     expect(bare.remarks.join()).not.toMatch(/contract/);
   });
   it('a season hardly watered leaves most rows worse, the worst first, and the workbook says it is planned again', async () => {

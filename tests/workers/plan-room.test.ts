@@ -6,6 +6,7 @@ import { rasterise } from '../../src/cli/rasterise.js';
 import { STOPPED as ENGINE_STOPPED } from '../../src/engine/plan/season.js';
 import { Problem } from '../../src/engine/problems.js';
 import type { Cell, Grid } from '../../src/tables/cells.js';
+import { withMarks } from '../../src/tables/kit-example.js';
 import { FONT_FILES, type Fonts } from '../../src/workbook/exports/pdf.js';
 import { planFromTables } from '../../src/workbook/plan-job.js';
 import type { Draft, PlanAsk, PlanRoom } from '../../src/workers/plan-room.js';
@@ -147,6 +148,31 @@ describe('a room here and a room behind a line', () => {
       plan.trees.reduce((n, t) => n + t.chosen.waterings * t.tree.count, 0);
     expect(room.waterings).toBe(sum(command.plan));
     expect(sum(command.plan)).not.toBe(sum(job.plan));
+  });
+
+  it('what the plan uses beyond the stock is told with its price: nothing where no more than the stock may be used', async () => {
+    const { toBuy } = await here.plan(ask(trees));
+    const { plan, setup } = planFromTables({
+      inventory: trees.cells,
+      fileName: 'harbour row',
+      madeOn: (await sampleInput()).madeOn,
+      units: 'US',
+    });
+    const wanted = setup.kit.flatMap(({ name, family, stock, price }) => {
+      if (!['bag', 'pad', 'soaker'].includes(family)) return [];
+      const using = plan.trees.filter((t) => t.chosen.waterings > 0 && t.chosen.devices.includes(name)); // prettier-ignore
+      const least = using.reduce((n, t) => n + t.tree.count, 0) - stock;
+      return least > 0 ? [{ name, least, price }] : [];
+    });
+    expect(wanted.length).toBeGreaterThan(0);
+    for (const { name, least, price } of wanted) {
+      const told = toBuy.find(({ device }) => device === name)!;
+      // a large tree may take several
+      expect(told.pieces).toBeGreaterThanOrEqual(least);
+      expect(told.cost).toBeCloseTo(told.pieces * price, 6);
+    }
+    const site = { stockOnly: 'yes' };
+    expect((await here.plan(ask(trees, { draft: draft({ site }) }))).toBuy).toEqual([]);
   });
 
   it('days with more work than hours are told with the longest, in the panel and on About; with crews enough there are none', async () => {
@@ -475,6 +501,80 @@ describe('a draft as a setup', () => {
     const changed = us.rows.map((row, i) => row.map((cell, c) => (i === 1 && c === price ? 31 : cell))); // prettier-ignore
     expect((await setup({ kit: changed })).kit.fromExample).toEqual(us.fromExample.slice(1));
   });
+
+  it('a number of the example stays the example’s until it is typed or confirmed, cell by cell', async () => {
+    const { rows, invented } = (await setup({})).kit;
+    const [bag] = invented;
+    expect(invented.map(({ name, all }) => [name, all])).toEqual(rows.slice(1).map(([name]) => [name, true])); // prettier-ignore
+    expect(bag!.keys).toEqual(['volume', 'holes', 'ratedHours', 'price', 'seasons', 'setupMinutes', 'visitMinutes']); // prettier-ignore
+    const report = async (kit: Cell[][], units: Draft['units'] = 'US') => (await setup({ kit, units })).kit; // prettier-ignore
+    const column = (name: string) => rows[0]!.indexOf(name);
+    const sized = rows.map((row, i) => row.map((cell, c) => (i === 1 && c === column('Volume (gal)') ? 20 : cell))); // prettier-ignore
+    const left = bag!.keys.filter((key) => key !== 'volume');
+    const typed = withMarks(sized, 0, 1, left);
+    for (const units of ['US', 'SI'] as const) {
+      const now = await report(typed, units);
+      expect(now.invented[0]).toEqual({ name: 'example bag', keys: left, all: false });
+      expect(now.fromExample).toEqual(invented.slice(1).map(({ name }) => name));
+      // the marks are no fault of the table
+      expect(now.problems).toEqual([]);
+    }
+    // the same number, confirmed; and one that was changed without anybody telling
+    expect((await report(withMarks(sized, 0, 1, []))).invented.map(({ name }) => name)).not.toContain('example bag'); // prettier-ignore
+    const dearer = typed.map((row, i) => row.map((cell, c) => (i === 1 && c === column('Price') ? 31 : cell))); // prettier-ignore
+    expect((await report(dearer)).invented[0]!.keys).toEqual(left.filter((key) => key !== 'price'));
+    // a table without marks that shares some numbers with the example is a person's own
+    expect((await report(sized)).invented.map(({ name }) => name)).not.toContain('example bag');
+  });
+
+  it('a plan names the example’s prices it is made from, and none that is typed or confirmed', async () => {
+    const { rows } = (await setup({})).kit;
+    const [header, bag] = rows as [Cell[], Cell[]];
+    const priced = async (kit: Cell[][] | undefined) =>
+      (await room.plan(ask({ cells: TREES }, { draft: draft(kit ? { kit } : {}) }))).inventedPrices;
+    const hand = rows.find(([name]) => name === 'example hand hose')!;
+    for (const [kit, device, price] of [[[header, hand], 'example hand hose', 40], [[header, bag], 'example bag', 28]] as const) {
+      expect(await priced([...kit])).toEqual([{ device, price }]);
+      expect(await priced(withMarks([...kit], 0, 1, ['price']))).toEqual([{ device, price }]);
+      expect(await priced(withMarks([...kit], 0, 1, ['seasons']))).toEqual([]);
+      expect(await priced(withMarks([...kit], 0, 1, []))).toEqual([]);
+    }
+  }); // prettier-ignore
+
+  it('a plan says the crew hours that are on no crew day, as the sheet Estimate has them', async () => {
+    const hose: Cell[][] = [
+      ['Device', 'Family', 'Rate (gal/h per 100 ft)', 'Length (ft)', 'Automatic', 'Minutes to set'],
+      ['hose', 'soaker', 60, 50, 'yes', 15],
+    ];
+    const summary = await room.plan(ask({ cells: TREES }, { draft: draft({ kit: hose }) }));
+    const model = await room.model();
+    const lines = model.sheets.find(({ name }) => name === 'Estimate')!;
+    const { settingOut, hoseChecks } = summary.otherHours;
+    // a quarter of an hour for each tree
+    expect(settingOut).toBeCloseTo(summary.planned / 4, 9);
+    expect(hoseChecks).toBeGreaterThan(0);
+    const text = JSON.stringify(lines.blocks);
+    for (const hours of [settingOut, hoseChecks]) expect(text).toContain(`"value":${hours}`);
+    const noTimer = await room.plan(ask({ cells: TREES }, { draft: draft({ kit: [['Device', 'Family', 'Flow (gpm)'], ['by hand', 'hand', 5]] }) }));
+    expect(noTimer.otherHours).toEqual({ settingOut: 0, hoseChecks: 0 });
+  }); // prettier-ignore
+
+  it('the rules report says what is left of the crew’s hours, and again when rules, hours, start or days change', async () => {
+    const rules = (hours: string): Cell[][] => [['Days', 'Hours', 'Verdict'], ['any', hours, 'allow']];
+    const open = async (site: Draft['site'], hours = '00:00-10:00') => {
+      const { crew } = await room.rules(ask({ cells: TREES }, { draft: draft({ rules: rules(hours), site }) }));
+      return crew?.lines.map(({ spells }) => spells.map(({ parts }) => parts.map(({ weekdays, hours, minutes }) => [weekdays, hours, minutes])));
+    };
+    const week = [1, 2, 3, 4, 5, 6];
+    expect(await open({})).toEqual([[[[week, '06:00-10:00', 240]]]]);
+    expect(await open({ crewStart: '7:00' })).toEqual([[[[week, '07:00-10:00', 180]]]]);
+    expect(await open({ crewHours: 3 })).toEqual([]);
+    expect(await open({ workDays: 'Mon Tue' })).toEqual([[[[[1, 2], '06:00-10:00', 240]]]]);
+    expect(await open({}, '00:00-24:00')).toEqual([]);
+    // days that cannot be read are said elsewhere; without trees no rule is asked
+    expect(await open({ workDays: 'now and then' })).toBe(undefined);
+    expect((await room.rules(ask({ cells: [] }))).crew).toBe(undefined);
+  }); // prettier-ignore
 
   it('the tank crews drive with is the truck’s own, where the kit has one', async () => {
     const kit: Cell[][] = [['Device', 'Family', 'Volume (gal)', 'Flow (gpm)'], ['our truck', 'tanker', 200, 10]]; // prettier-ignore

@@ -30,8 +30,12 @@ export function lateness(stops: readonly TimedStop[], terms: Terms): number {
   return late + Math.max(0, now - shift.start - crewMinutes);
 }
 
-/** Work begun at the first open minute; it waits where the hours have a gap. What they cannot hold is done after them. */
-function workFrom(now: number, minutes: number, windows: Windows): { end: number; over: number } {
+/** Work begun at the first open minute [min of the day]; it waits where the hours have a gap. What they cannot hold is done after them. */
+export function workFrom(
+  now: number,
+  minutes: number,
+  windows: Windows,
+): { end: number; over: number } {
   let left = minutes;
   let end = now;
   for (const window of windows) {

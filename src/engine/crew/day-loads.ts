@@ -17,6 +17,9 @@ export interface Piece {
   windows?: readonly RuleWindow[] | undefined;
 }
 
+/** What an evenly filled day is worth beside one that is not too long [-]. Assumption: little. */
+const LEVEL = 0.02;
+
 export class DayLoads {
   private readonly minutes: Float64Array;
   private readonly trucked: Float64Array;
@@ -31,7 +34,7 @@ export class DayLoads {
   /**
    * @param driveMinutes - mean drive for a stop, the way back to the yard shared in [min]
    * @param given - crew minutes by which each day was too long as given [min]
-   * @param share - part of the crews' hours that can be filled before some round is too long [-]
+   * @param room - crew minutes that fit into each day, as they are counted here [min]
    */
   constructor(
     private readonly days: number,
@@ -39,13 +42,13 @@ export class DayLoads {
     private readonly terms: Terms,
     private readonly driveMinutes: number,
     private readonly given: Float64Array,
-    share: number,
+    room: Float64Array,
   ) {
     this.minutes = new Float64Array(days);
     this.trucked = new Float64Array(days);
     this.stops = new Float64Array(days);
     this.here = new Uint32Array(days * sites);
-    this.room = new Float64Array(days).fill(terms.crews * terms.crewMinutes * share);
+    this.room = room.slice();
   }
 
   /** Indexes of the days, from 0. */
@@ -65,11 +68,36 @@ export class DayLoads {
 
   /** Crew minutes of a day [min]. */
   load(day: number): number {
+    return this.loadOf(this.minutes[day]!, this.trucked[day]!, this.stops[day]!);
+  }
+
+  private loadOf(minutes: number, water: number, stops: number): number {
     const { crews, refillMinutes } = this.terms;
-    const water = this.trucked[day]!;
     // sums of what was added and taken away may end a hair below nothing
     const loads = water > 1e-6 ? this.terms.loads(water / crews) * crews : 0;
-    return this.minutes[day]! + loads * refillMinutes + this.stops[day]! * this.driveMinutes;
+    return minutes + loads * refillMinutes + stops * this.driveMinutes;
+  }
+
+  /**
+   * What one more piece of a site's work would add to the square of the minutes by which its day is too long, and to how
+   * unlike the days are filled. Holds until work is added or taken away.
+   */
+  addedBy(site: number): (day: number, minutes: number, trucked: number) => number {
+    const now = new Float64Array(this.days).fill(-1);
+    return (day, minutes, trucked) => {
+      if (now[day]! < 0) now[day] = this.weight(day, this.load(day));
+      const stops = this.stops[day]! + (this.here[site * this.days + day] === 0 ? 1 : 0);
+      const then = this.loadOf(this.minutes[day]! + minutes, this.trucked[day]! + trucked, stops);
+      return this.weight(day, then) - now[day]!;
+    };
+  }
+
+  private weight(day: number, load: number): number {
+    return this.cost(day, Math.max(0, load - this.room[day]!)) + LEVEL * load ** 2;
+  }
+
+  private cost(day: number, over: number): number {
+    return over > 0 ? over ** 2 + this.worse * Math.max(0, over - this.given[day]!) ** 2 : 0;
   }
 
   /** Minutes by which a day is too long, 0 if it fits [min]. */
@@ -108,10 +136,7 @@ export class DayLoads {
     for (const { day } of to) touched.add(day);
     const cost = (): number => {
       let sum = 0;
-      for (const day of touched) {
-        const over = this.over(day);
-        if (over > 0) sum += over ** 2 + this.worse * Math.max(0, over - this.given[day]!) ** 2;
-      }
+      for (const day of touched) sum += this.cost(day, this.over(day));
       return sum;
     };
     const before = cost();

@@ -1,5 +1,5 @@
 /** A season plan with its full crew days relieved, and what is left over. */
-import { isoDate, type Day } from '../dates.js';
+import { dayName, isoDate, type Day } from '../dates.js';
 import { takesOver, type AllowedDays } from '../plan/option.js';
 import type { CrewDay, Device, Site, Tree, TreePlan, Watering } from '../plan/model.js';
 import { termsOf } from './rounds.js';
@@ -188,18 +188,18 @@ export function overloads(days: readonly CrewDay[], site: Site): Overload[] {
     const about = { day: day.day, over };
     if (worst?.shortage) {
       const { hours, open, need } = worst.shortage;
-      const sentence = `${isoDate(day.day)}: open ${hours} leaves ${open.toFixed(1)} h, the work bound to it needs ${need.toFixed(1)} h.`;
+      const sentence = `${dayName(day.day)}: open ${hours} leaves ${open.toFixed(1)} h, the work bound to it needs ${need.toFixed(1)} h.`;
       return [{ ...about, kind: 'open', hours: need, available: open, sentence }];
     }
     const hours = site.crewHours + over;
     const much = { ...about, hours, available: site.crewHours };
     if (worst?.order) {
-      const sentence = `${isoDate(day.day)}: the hours are enough in all, but stop after stop ${over.toFixed(1)} h of work would fall outside them.`;
+      const sentence = `${dayName(day.day)}: the hours are enough in all, but stop after stop ${over.toFixed(1)} h of work would fall outside them.`;
       return [{ ...much, kind: 'order', sentence }];
     }
     const crews = site.crews ?? 1;
     const who = crews === 1 ? 'The crew needs' : `With ${crews} crews the longest round needs`;
-    const sentence = `${isoDate(day.day)}: ${who} ${hours.toFixed(1)} hours, ${over.toFixed(1)} more than the ${site.crewHours} of a day.`;
+    const sentence = `${dayName(day.day)}: ${who} ${hours.toFixed(1)} hours, ${over.toFixed(1)} more than the ${site.crewHours} of a day.`;
     return [{ ...much, kind: 'day', sentence }];
   });
 }

@@ -159,7 +159,7 @@ function noteOf(placing: readonly Placing[], yard: Place | undefined): string {
  * Stops of a season, over all its days, whose orders are searched to the last few per cent. What comes after gets
  * 2-opt and Or-opt alone, so that a city of thousands of sites is planned in seconds.
  */
-const SEARCHED_STOPS = 5_000;
+export const SEARCHED_STOPS = 5_000;
 
 /** Remembers the orders of a season: the same stops come again on many days. */
 export function rememberOrders(yard?: Place): (stops: readonly Stop[]) => StopOrder {

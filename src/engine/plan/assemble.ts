@@ -1,5 +1,6 @@
 /** A season plan from its tree plans: crew days and what somebody should look at are worked out when asked for. */
 import { shiftOf } from '../crew/shift.js';
+import { lackingText } from '../crew/lacking-weeks.js';
 import { overloads } from '../crew/smooth-plan.js';
 import { clock } from '../rules/rule-words.js';
 import { crewDays } from './crew-days.js';
@@ -40,6 +41,8 @@ function problemsOf(trees: TreePlan[], crew: SeasonPlan['crewDays'], site: Site)
     problems.push(
       `${closed.length} crew ${closed.length === 1 ? 'day has' : 'days have'} more work than the open hours within the crew's day hold. ${worst.sentence}`,
     );
+  const lacking = lackingText(crew);
+  if (lacking !== '') problems.push(lacking);
   const { start, pastMidnight } = shiftOf(site);
   if (pastMidnight && crew.length > 0)
     problems.push(

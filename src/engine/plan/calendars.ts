@@ -117,6 +117,15 @@ export class Calendars {
     return found;
   }
 
+  /** What the rules say of a device for a tree, whoever works when, and the minutes it must have drained in inside their hours, else 0. */
+  lawful(tree: Tree, device: Device): { calendar: RuleCalendar; drain: number } {
+    const { seasonFrom, seasonTo } = this.site;
+    const query = queryOf(tree, device.family);
+    const after = this.after(device, query);
+    const calendar = ruleCalendar(this.rules, query, seasonFrom, seasonTo);
+    return { calendar, drain: after === 'runs' ? 0 : after };
+  }
+
   /**
    * What water does when the person has gone: the minutes a bag drains where it must have drained inside the hours, "runs" for
    * a hose that is left running and must be shut inside them, 0 where the hours do not ask. A row counts on every day, also
@@ -199,7 +208,8 @@ export interface OutsideShift {
   starts: number[];
 }
 
-function workDayMask(words: string): number {
+/** Days of the week a crew works, bit 0 Sunday. @throws Problem if they cannot be read */
+export function workDayMask(words: string): number {
   try {
     return parseDays(words).weekdays;
   } catch (error) {

@@ -125,6 +125,45 @@ export class SeasonRun {
     );
   }
 
+  /** Litres it would be given on this open day, 0 where it takes too little to be watered [L]. */
+  wouldTake(i: number): number {
+    this.begin(i);
+    const litres = this.amount(i);
+    return litres < LEAST_WATERING ? 0 : litres;
+  }
+
+  /** The same run as it stands, to be taken another way; what it writes nobody reads. */
+  fork(): SeasonRun {
+    const { tree, means, place, replay, stores } = this;
+    const twin = new SeasonRun(tree, means, place, undefined, replay);
+    copyStores(stores, twin.stores);
+    twin.litres = this.litres;
+    twin.waterings = this.waterings;
+    twin.visits = this.visits;
+    twin.labour = this.labour;
+    twin.stressDays = this.stressDays;
+    twin.leastKs = this.leastKs;
+    twin.padIn = this.padIn;
+    twin.begun = this.begun;
+    twin.looked = this.looked;
+    twin.padCapacity = this.padCapacity;
+    twin.runsDry = this.runsDry;
+    twin.dryOn = this.dryOn;
+    twin.last = this.last;
+    twin.depletionThen = this.depletionThen;
+    twin.next = this.next;
+    twin.week = this.week;
+    twin.usedInWeek = this.usedInWeek;
+    twin.lastWatered = this.lastWatered;
+    return twin;
+  }
+
+  /** What decides how it goes on from here: two runs of one tree and day with equal ones go the same way. */
+  standing(): { ball: number; ring: number; pad: number; usedInWeek: number } {
+    const { ball, ring, pad } = this.stores;
+    return { ball, ring, pad, usedInWeek: this.limited ? this.usedInWeek : 0 };
+  }
+
   /** Whether the usable water would not last to the next day that allows watering. */
   isDue(i: number): boolean {
     if (i < this.today || !this.isOpen(i)) return false;

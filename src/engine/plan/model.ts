@@ -45,6 +45,8 @@ export interface Tree {
   /** families the row asks for; undefined: any */
   meansWanted?: Family[] | undefined;
   note?: string | undefined;
+  /** what of it nobody has measured or seen: "size", "soil"; as the inventory marks it */
+  assumed?: readonly string[] | undefined;
 }
 
 /** Site-wide inputs; every one is a row of the Site sheet with a default and a source. */

@@ -92,7 +92,11 @@ export function plannerOf(input: SeasonInput): {
 }
 
 /** A run at the beginning of a path, with the sums of its past. */
-export function runOf({ season, option, replay, past }: Path, planner: TreePlanner, to: EventList) {
+export function runOf(
+  { season, option, replay, past }: Path,
+  planner: TreePlanner,
+  to?: EventList,
+) {
   const means = meansNumbers(option, planner.setting.site, season);
   const run = new SeasonRun(season, means, planner.conditions, to, replay);
   return past ? Object.assign(run, past.sums) : run;

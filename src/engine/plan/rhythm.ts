@@ -11,8 +11,9 @@ import { SOAK, GIVEN_SOAK } from './events.js';
 import { runsOf, runsOn } from './hose-run.js';
 import type { Device, TreePlan } from './model.js';
 import { walkAlone, type EarlyDays, type Path, type Walked } from './path.js';
-import { lastsMinutes, runMinutes } from './option.js';
+import { lastsMinutes, runMinutes, type Option } from './option.js';
 import type { TreePlanner } from './plan-trees.js';
+import type { TreeSeason } from './tree-season.js';
 
 /** One row as it is watered now. */
 export interface RowRhythm {
@@ -91,17 +92,29 @@ export class RhythmWalker {
       const kind = events.kind[e]!;
       const soaked = kind === SOAK || kind === GIVEN_SOAK;
       if (!soaked) watered.push(day);
-      const { device, allowed, joined } = soaked ? { ...option.pad!, joined: 1 } : option.main!;
-      if (device.automatic) return;
+      const by = soaked ? { ...option.pad!, joined: 1 } : option.main!;
+      if (by.device.automatic) return;
       const litres = events.litres[e]!;
-      const minutes = runMinutes(device, litres, joined);
-      const watering = { litres, minutes, ...runsOf(season, device, joined, litres, day) };
-      const left = runsOn(device, lastsMinutes(watering));
-      const within = kind === GIVEN_SOAK ? undefined : allowed.within?.(day, left);
-      const windows = within === undefined ? undefined : this.windowsOf(within);
-      work.push({ day, ...workAt(plan.tree, device, watering, this.truck), windows });
+      work.push(this.pieceOf(plan, by, season, day, litres, kind === GIVEN_SOAK));
     });
     return { plan, watered, early, work };
+  }
+
+  /** The crew's work for a watering by this device. */
+  pieceOf(
+    { tree }: TreePlan,
+    { device, allowed, joined }: Pick<NonNullable<Option['main']>, 'device' | 'allowed' | 'joined'>,
+    season: TreeSeason,
+    day: number,
+    litres: number,
+    given = false,
+  ): Piece {
+    const minutes = runMinutes(device, litres, joined);
+    const watering = { litres, minutes, ...runsOf(season, device, joined, litres, day) };
+    const left = runsOn(device, lastsMinutes(watering));
+    const within = given ? undefined : allowed.within?.(day, left);
+    const windows = within === undefined ? undefined : this.windowsOf(within);
+    return { day, ...workAt(tree, device, watering, this.truck), windows };
   }
 }
 

@@ -14,7 +14,8 @@ import {
   type Shift,
 } from './rhythm.js';
 import type { SeasonWork } from './season-work.js';
-import type { Limits } from './shift-limits.js';
+import { Routes, type Route } from './routes.js';
+import { MOST_MORE_WATERINGS, type Limits } from './shift-limits.js';
 
 /** Most days a watering is put forward. Assumption: beyond that hardly any tree has used the least share. */
 export const MOST_DAYS_EARLY = 10;
@@ -27,11 +28,16 @@ const MOST_PATHS = 1_000;
  * whole, then more and more the days that fitted.
  */
 const WORSE = [0, 0, 5, 30, 200, 1000, 5000, 20_000];
+/** The same where hardly any site is joined: the best ways of rows settle in fewer passes than single waterings. */
+const WORSE_ALONE = [0, 30, 1000, 20_000];
+const FEW_JOINED = 0.1;
 /** The same when no day may be longer than it was at any price. */
 const NEVER = 1e6;
 /** Part of the walks one pass may take, and all passes before rhythms are taken back [-]. */
 const A_PASS = 0.15;
 const ALL_PASSES = 0.85;
+/** Minutes that a mending must bring off the season for another to be tried [min]. */
+const MENDED = 30;
 /** Times the search goes on after rhythms were taken back. */
 const MENDINGS = 3;
 /**
@@ -45,6 +51,16 @@ const CHECKS_KEPT = 0.5;
 const NEAR = 0.75;
 /** Rounding that is no change. */
 const HAIR = 1e-9;
+/** Times all rows of their own are asked for a better way in one pass, at most. */
+const SWEEPS = 12;
+/** Steps of all ways kept at hand; a hundred bytes each. Rows beyond them are eased one watering at a time. */
+const MOST_STEPS = 300_000;
+/** What each watering costs besides its work, until there are no more of them than a row bears [min²]. */
+const PRICES = [0, 20, 80, 300, 1000, 4000, 20_000];
+/** What a minute of work costs on any day [min²]: of equal ways the one with less work. */
+const A_MINUTE = 0.5;
+/** Gains below this are not worth another rhythm [min²]. */
+const LEAST_GAIN = 0.5;
 
 /** A rhythm put forward, and by how much it eases the season's days. */
 interface Candidate {
@@ -56,6 +72,16 @@ interface Candidate {
   change: number;
 }
 
+/** A season that keeps every day that fitted. */
+interface Standing {
+  over: Float64Array;
+  total: number;
+  rhythms: Rhythm[];
+  moved: Map<number, Walked[]>;
+}
+
+const total = (minutes: Float64Array): number => minutes.reduce((sum, each) => sum + each, 0);
+
 export class ShiftSearch {
   /** as they stand */
   readonly rhythms: Rhythm[];
@@ -64,10 +90,14 @@ export class ShiftSearch {
   private readonly first: readonly Rhythm[];
   private readonly mostChecks: number;
   private readonly known = new Map<number, Path>();
+  /** ways of the rows that are watered on their own */
+  private readonly routes = new Map<number, Routes>();
+  private steps = 0;
 
   /**
    * @param before - minutes by which each day was too long before any relief: those that fitted stay so
    * @param mostWalks - trees walked at most
+   * @param ways - of rows, as far as they are known from another search of this season
    */
   constructor(
     private readonly work: SeasonWork,
@@ -76,6 +106,7 @@ export class ShiftSearch {
     private readonly limits: Limits,
     private readonly by: ReturnType<typeof plannerOf>,
     private readonly mostWalks: number,
+    private readonly ways: Map<number, Routes> = new Map(),
   ) {
     this.first = work.rhythms;
     this.rhythms = [...work.rhythms];
@@ -85,7 +116,9 @@ export class ShiftSearch {
   /** @returns minutes by which each day is too long now; undefined if a day that was shorter cannot be kept so */
   run(): Float64Array | undefined {
     const { work } = this;
-    for (const worse of WORSE) {
+    const joined = this.rhythms.filter(({ rows }) => rows.length > 1).length;
+    const alone = joined <= FEW_JOINED * this.rhythms.length;
+    for (const worse of alone ? WORSE_ALONE : WORSE) {
       if (this.walker.walks >= this.mostWalks * ALL_PASSES) break;
       work.loads.worse = worse;
       if (!this.pass(this.mostWalks * ALL_PASSES) && worse > 0) continue;
@@ -96,11 +129,31 @@ export class ShiftSearch {
     }
     work.loads.worse = NEVER;
     let over = this.takeBack();
+    let best = over && this.asItStands(over);
     for (let m = 0; m < MENDINGS && over?.some((minutes) => minutes > 0); m++) {
       if (work.checks + LEAST_CHECKS > this.mostChecks || !this.pass(this.mostWalks)) break;
       over = this.takeBack();
+      if (over && best && total(over) >= best.total - MENDED) break;
+      if (over) best = this.asItStands(over);
     }
-    return over;
+    if (best) this.backTo(best);
+    return best?.over;
+  }
+
+  private asItStands(over: Float64Array): Standing {
+    return { over, total: total(over), rhythms: [...this.rhythms], moved: new Map(this.moved) };
+  }
+
+  private backTo({ rhythms, moved }: Standing): void {
+    rhythms.forEach((rhythm, of) => {
+      const now = this.rhythms[of]!;
+      if (now === rhythm) return;
+      this.work.loads.remove(now.site, piecesOf(now.now));
+      this.work.loads.add(rhythm.site, piecesOf(rhythm.now));
+      this.rhythms[of] = rhythm;
+    });
+    this.moved.clear();
+    for (const [of, walked] of moved) this.moved.set(of, walked);
   }
 
   /**
@@ -112,6 +165,7 @@ export class ShiftSearch {
     const { loads } = this.work;
     const before = [...this.rhythms];
     const end = Math.min(most, this.walker.walks + this.mostWalks * A_PASS);
+    this.reroute(end);
     for (let day = 0; day < this.before.length; day++)
       if (loads.over(day) > 0 && this.walker.walks < end) this.ease(day, end);
     this.dropIdle();
@@ -129,13 +183,99 @@ export class ShiftSearch {
     const candidates: Candidate[] = [];
     const onDay = this.rhythms
       .map((rhythm, of) => ({ of, minutes: minutesOn(rhythm, day) }))
-      .filter(({ minutes }) => minutes > 0)
+      .filter(({ of, minutes }) => minutes > 0 && !this.routes.has(of))
       .sort((a, b) => b.minutes - a.minutes || a.of - b.of);
     for (const { of } of onDay) {
       if (this.walker.walks >= most) break;
       candidates.push(...this.backward(of), ...this.candidates(of, day));
     }
     this.take(candidates, day);
+  }
+
+  /** Row after row takes the way that is best beside all others, again and again, until none finds a better one. */
+  private reroute(most: number): void {
+    const inTurn = this.rhythms
+      .map((rhythm, of) => ({ of, minutes: piecesOf(rhythm.now).reduce((sum, piece) => sum + piece.minutes, 0) }))
+      .sort((a, b) => b.minutes - a.minutes || a.of - b.of); // prettier-ignore
+    for (let sweep = 0; sweep < SWEEPS; sweep++) {
+      let changed = false;
+      for (const { of } of inTurn) {
+        if (this.walker.walks >= most) return;
+        if (this.betterWay(of)) changed = true;
+      }
+      if (!changed) return;
+    }
+  }
+
+  /** @returns whether there is one, which is taken */
+  private betterWay(of: number): boolean {
+    const routes = this.routesOf(of);
+    if (!routes) return false;
+    const { loads } = this.work;
+    const rhythm = this.rhythms[of]!;
+    const { site } = rhythm;
+    const old = piecesOf(rhythm.now);
+    loads.remove(site, old);
+    const added = loads.addedBy(site);
+    const priceOf = ({ day, minutes, trucked }: Piece): number =>
+      added(day, minutes, trucked) + A_MINUTE * minutes;
+    const now = old.reduce((sum, piece) => sum + priceOf(piece), 0);
+    const found = this.bearableWay(of, routes, priceOf, now - LEAST_GAIN);
+    loads.add(site, old);
+    if (!found) return false;
+    this.put({ of, shift: found.early.size > 0 ? found.shift : undefined });
+    return true;
+  }
+
+  private bearableWay(
+    of: number,
+    routes: Routes,
+    priceOf: (work: Piece) => number,
+    below: number,
+  ): { early: Route['early']; shift: Shift } | undefined {
+    const rhythm = this.rhythms[of]!;
+    const { waterings } = this.first[of]!.now[0]!.plan.chosen;
+    let tried: string | undefined;
+    for (const each of PRICES) {
+      const route = routes.best(priceOf, each);
+      if (!route || route.price - each * route.waterings >= below) return undefined;
+      if (route.waterings > waterings + MOST_MORE_WATERINGS) continue;
+      const days = [...route.early.keys()].join();
+      if (days === tried) continue;
+      tried = days;
+      const shift = this.walker.walk(rhythm, this.paths(rhythm), [route.early]);
+      const price = piecesOf(shift.now).reduce((sum, piece) => sum + priceOf(piece), 0);
+      if (price < below && this.bearable(of, shift, [], 0)) return { early: route.early, shift };
+    }
+    return undefined;
+  }
+
+  /** Ways of a row that is watered on its own, by a means whose waterings are all there is to it. */
+  private routesOf(of: number): Routes | undefined {
+    const known = this.routes.get(of);
+    if (known) return known;
+    const rhythm = this.first[of]!;
+    const [row] = rhythm.now;
+    if (rhythm.now.length > 1 || !this.walker.movable(row!.plan) || this.steps > MOST_STEPS)
+      return undefined;
+    const [path] = this.paths(rhythm);
+    const { option, season } = path!;
+    if (option.pad || !option.main) return undefined;
+    const { main } = option;
+    const { planner } = this.by;
+    const routes =
+      this.ways.get(rhythm.rows[0]!) ??
+      new Routes(path!, planner, {
+        leastUsed: LEAST_USED,
+        mostDays: MOST_DAYS_EARLY,
+        workOf: (day, litres) => this.walker.pieceOf(row!.plan, main, season, day, litres),
+      });
+    this.ways.set(rhythm.rows[0]!, routes);
+    this.routes.set(of, routes);
+    // all of them are made by asking once
+    routes.best(() => 0, 0);
+    this.steps += routes.size;
+    return routes;
   }
 
   /** The best candidate first; what others are worth changes with it, so they are asked again when their turn comes. */

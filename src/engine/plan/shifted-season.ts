@@ -18,6 +18,7 @@ import {
 import type { CrewDay, SeasonPlan, TreePlan } from './model.js';
 import { freshPath, walkAlone, type plannerOf, type Walked } from './path.js';
 import { RhythmWalker } from './rhythm.js';
+import type { Routes } from './routes.js';
 import type { SeasonInput } from './season.js';
 import { SeasonWork } from './season-work.js';
 import { Limits, type OwedTo } from './shift-limits.js';
@@ -88,6 +89,7 @@ export function shiftedSeason(
   const joined = new Set(
     joint.sites.flatMap(({ site, kept }) => (kept === 'joined' ? [site] : [])),
   );
+  const ways = new Map<number, Routes>();
   const versionOf = (
     plans: readonly TreePlan[],
     parted: ReadonlySet<string>,
@@ -96,7 +98,7 @@ export function shiftedSeason(
     const together = new Set([...joined].filter((site) => !parted.has(site)));
     const work = new SeasonWork(by.planner, plans, together, before, crewDays);
     const walker = new RhythmWalker(by.planner, topUpOf(input.site));
-    const search = new ShiftSearch(work, before, walker, limits, by, walks);
+    const search = new ShiftSearch(work, before, walker, limits, by, walks, ways);
     const over = search.run();
     return over && { trees: plans, parted, work, search, over: total(over) };
   };

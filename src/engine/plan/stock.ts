@@ -58,6 +58,9 @@ export interface StockAnswer {
   note: string;
 }
 
+/** What is said where nothing had to give way. */
+export const STOCK_IS_ENOUGH = 'Every tree has its first choice: the stock is enough.';
+
 /**
  * Means for all trees within the stock.
  *
@@ -82,13 +85,7 @@ export async function chooseWithinStock(
     group.options.map((_, o) => (o === first[g] ? group.count : 0)),
   );
   if (withinStock(usedBy(groups, takes), stock))
-    return answerOf(
-      groups,
-      takes,
-      tolerated,
-      0,
-      'Every tree has its first choice: the stock is enough.',
-    );
+    return answerOf(groups, takes, tolerated, 0, STOCK_IS_ENOUGH);
   const competing = competitors(groups, first, stock);
   const left = stockLeft(groups, takes, competing, stock);
   const those = competing.map((g) => groups[g]!);

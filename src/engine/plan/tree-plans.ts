@@ -162,6 +162,7 @@ function likeness(
     tree.texture,
     tree.tap,
     tree.meansWanted,
+    tree.assumed,
     driveMinutes,
     families.map((f) => calendars.key(tree, f)),
   ]);

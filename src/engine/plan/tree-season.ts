@@ -55,6 +55,16 @@ export interface TreeSeason extends TreeDays, Ground {
 const squareMetres = (diameterM: number): number => (Math.PI / 4) * diameterM * diameterM;
 
 /**
+ * Irrigated area of a tree once it is established, from whatever its row says [m²].
+ *
+ * @throws Problem if nothing on the row gives a size
+ */
+export function establishedArea(tree: Tree, site: Pick<Site, 'reach'>): number {
+  const sized = sizes(tree, []);
+  return squareMetres(Math.max(sized.ballDiameter / 1000, site.reach * sized.canopy));
+}
+
+/**
  * Sizes of a tree from whatever the row says, and its season of stores and demand.
  *
  * @param into - daily series to write into, of the season's length: trees planned one after another share them
@@ -66,7 +76,7 @@ export function treeSeason(
   weather: SeasonWeather,
   into: TreeDays = treeDays(weather.et0.length),
 ): TreeSeason {
-  const flags: string[] = [];
+  const flags = (tree.assumed ?? []).map((what) => `${what} assumed`);
   const sized = sizes(tree, flags);
   const plantFactor = tree.plantFactor ?? site.plantFactor;
   const texture = tree.texture ?? site.texture;

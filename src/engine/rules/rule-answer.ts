@@ -227,9 +227,14 @@ function change(
   return found && existing(found, zone);
 }
 
+/** A ban that a run must not go on into. */
+const bansRuns = ({ verdict, finish }: RuleRow): boolean =>
+  verdict === 'ban' && finish !== 'may run over';
+
 /**
  * May a run start at this moment and take this long?
- * `Finish` inside asks that it ends in the same open stretch, `may run over` only that it starts there;
+ * `Finish` inside asks that it ends in the same open stretch, `may run over` only that it starts there and
+ * meets no ban on its way, unless the ban may be run into, too;
  * `Drain` inside adds the passive drain of a bag; `Limit` caps the minutes of the run itself, the most
  * generous of the rows that open the moment.
  * @param minutes water runs or a crew fills [min], 0 or more; real minutes where the query names a zone
@@ -256,9 +261,11 @@ export function runAllowed(
     const limit = widestLimit(opening);
     if (limit && minutes > limit.minutes)
       return refuse(`A run of ${minutes} min is longer than the ${limit.minutes} min allowed.`);
-    if (row?.finish === 'may run over') continue;
-    const end = change((d) => agencyDay(table, rows, d, query).open, at, true, query.zone);
-    const length = minutes + (row?.drain === 'inside' ? drain : 0);
+    const mayRunOver = row?.finish === 'may run over';
+    const binding = mayRunOver ? rows.filter(bansRuns) : rows;
+    if (binding.length === 0) continue;
+    const end = change((d) => agencyDay(table, binding, d, query).open, at, true, query.zone);
+    const length = minutes + (!mayRunOver && row?.drain === 'inside' ? drain : 0);
     if (end && realMinutes(at, end, query.zone) < length)
       return refuse(
         `A run of ${length} min does not end before the window closes at ${clock(end.minute)} on ${dayText(end.day)}.`,

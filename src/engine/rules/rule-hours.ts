@@ -14,8 +14,8 @@ const TIME = String.raw`(?:midnight|noon|\d{1,2}(?::\d{2})?(?: ?[ap]\.?m\b\.?)?)
 const SPAN = new RegExp(String.raw`^(?:from |between )?(\S.*?) ?(?:-|\bto\b|\buntil\b|\btill\b) ?(\S.*)$`); // prettier-ignore
 const BETWEEN = new RegExp(`between (${TIME}) and (${TIME})`, 'g');
 
-/** Minute of a time; midnight is 0. */
-function minuteOf(text: string): number {
+/** Minute of a time of the day, `9`, `09:30`, `9 am`, `noon`; midnight is 0. @throws Problem if it is none */
+export function minuteOf(text: string): number {
   const named = NAMED[text] ?? text;
   const m = /^(\d{1,2})(?::(\d{2}))?(?: ?([ap])\.?m\.?)?$/.exec(named);
   if (!m) throw new Problem(`"${text}" is not a time`);

@@ -173,6 +173,30 @@ const COLUMNS: Column[] = [
 export const RULE_COLUMNS: readonly { name: string; accepted: string; example: string }[] =
   COLUMNS.map(({ name, accepted, example }) => ({ name, accepted, example }));
 
+/**
+ * What one cell of a row says; of a blank one, nothing.
+ * @throws Problem if there is no such column, or the cell cannot be read
+ */
+export function readCell(name: string, cell: RuleCell): Partial<RuleRow> {
+  const column = COLUMNS.find((c) => c.name === name);
+  if (!column) throw new Problem(`"${name}" is no column of a rules table`);
+  const text = tidy(cell);
+  return text === '' ? {} : column.read(text, cell);
+}
+
+/** Two cells of a column say the same; one that cannot be read says what no other does. */
+export function sayTheSame(name: string, one: RuleCell, other: RuleCell): boolean {
+  if (tidy(one) === tidy(other) && typeof one === typeof other) return true;
+  const said = (cell: RuleCell): string =>
+    JSON.stringify({ ...blankRow(0), ...readCell(name, cell) });
+  try {
+    return said(one) === said(other);
+  } catch (error) {
+    if (error instanceof Problem) return false;
+    throw error;
+  }
+}
+
 /** Puts problems of a table into a list, each with its sentence. */
 export function reporter(table: RuleProblem['table'], problems: RuleProblem[]): Report {
   return (row, column, read, accepted, why, kind = 'broken') => {

@@ -85,6 +85,14 @@ export function rowParts(row: RuleRow, day: Day, query: RuleQuery): RuleWindow[]
   return row.verdict === 'ban' ? intersect(parts, locks) : subtract(parts, locks);
 }
 
+/** A row and the minutes of a day at which it holds. */
+interface Parts {
+  row: RuleRow;
+  parts: RuleWindow[];
+}
+
+const isWhole = (parts: readonly RuleWindow[]): boolean => subtract(WHOLE, parts).length === 0;
+
 /** How a day stands with one agency. */
 export interface AgencyDay {
   open: RuleWindow[];
@@ -156,14 +164,16 @@ export function agencyDay(
     const row = ban?.row ?? null;
     return { ...CLOSED, open, row, needs: forbidden(mine, query) };
   }
-  const opening = parts
-    .filter(({ row }) => row.verdict !== 'ban')
+  const held = parts.filter((p) => p.row.verdict !== 'ban' && p.parts.length > 0);
+  const opening = held
     .map((p) => ({ row: p.row, parts: onClock(subtract(p.parts, cut), shift) }))
     .filter((p) => p.parts.length > 0)
     .sort((a, b) => Number(b.row.verdict === 'free') - Number(a.row.verdict === 'free'));
   const first = opening[0];
   if (!first) {
-    const ban = bans.find((b) => b.parts.length > 0);
+    // a ban of some hours closes a day only if another row would have opened it
+    const decides = (b: Parts) => (held.length > 0 ? b.parts.length > 0 : isWhole(b.parts));
+    const ban = bans.find(decides);
     const row = ban?.row ?? mine.find((r) => r.verdict !== 'ban') ?? permits[0] ?? null;
     return { ...CLOSED, row };
   }

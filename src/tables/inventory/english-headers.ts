@@ -59,5 +59,7 @@ export const ENGLISH: readonly Wording[] = [
   say('source', 'en', 'water source, source, water supply, supply'),
   say('meansWanted', 'en', 'means wanted, means, watering method, method, irrigation, irrigation method, water method, watering'),
   say('status', 'en', 'status, tree status, condition, tree condition, health, site status, space status, wo status, condition rating, condition class, state of tree, t condition, tree condi, tp structure, tp condition, health sta, legal status'),
+  say('served', 'en', 'served'),
   say('note', 'en', 'note, notes, comments, comment, remarks, details, notes eg mushroom, description, memo, comments hidden'),
+  say('assumed', 'en', 'assumed, assumed values'),
 ]; // prettier-ignore

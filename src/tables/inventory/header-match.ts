@@ -8,6 +8,7 @@ import {
   text,
   unitWord,
   type Cell,
+  yesNo,
 } from '../cells.js';
 import { readDate } from './dates.js';
 import { magnitude, readCoordinate, speaksOfContainers } from './measures.js';
@@ -281,7 +282,9 @@ const FITS: Readonly<Record<Meaning, (c: Cell) => number>> = {
   source: (c) => (SOURCE_WORDS[plainLabel(text(c))] !== undefined ? 1 : 0),
   meansWanted: (c) => (wordy(c) ? 1 : 0),
   status: anything,
+  served: (c) => (yesNo(c) === undefined ? 0 : 1),
   note: anything,
+  assumed: (c) => (wordy(c) ? 1 : 0),
 }; // prettier-ignore
 
 /** Share of the filled sample cells that read as the meaning; NaN when the sample is empty. */

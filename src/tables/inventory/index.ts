@@ -49,6 +49,7 @@ export {
   type InventoryRow,
 } from './columns.js';
 export { MEANINGS, type Meaning } from './vocabulary.js';
+export { assumedCells, markOf, WHAT, withMark } from './assumed.js';
 
 export interface InventoryOptions {
   file?: string;
@@ -259,7 +260,7 @@ export const LABELS: Readonly<Record<Meaning, string>> = {
   ballDiameter: 'a ball diameter', ballDepth: 'a ball depth', planted: 'a planting date', plantedYear: 'a planting year', canopy: 'a canopy diameter',
   height: 'a height', waterNeed: 'a water use', texture: 'a soil texture', mulchDepth: 'a mulch depth', site: 'a site', address: 'an address',
   houseNumber: 'a house number', street: 'a street', latitude: 'a latitude', longitude: 'a longitude', tap: 'a tap', tapFlow: 'a tap flow',
-  source: 'a water source', meansWanted: 'the means wanted', status: 'a status', note: 'a note',
+  source: 'a water source', meansWanted: 'the means wanted', status: 'a status', served: 'whether it is served', note: 'a note', assumed: 'a list of assumed values',
 }; // prettier-ignore
 
 /** US or SI for the columns that name no unit, and why. */

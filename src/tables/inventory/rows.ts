@@ -19,6 +19,7 @@ import { familyOf } from '../kit.js';
 import { measureWords, rangeWords } from '../said-units.js';
 import { readDate, type DateOrder, type ReadDate } from './dates.js';
 import { MEASURES, type ColumnUse, type InventoryRow } from './columns.js';
+import { assumedOn } from './assumed.js';
 import { readContainer, readCoordinate, readMeasure, readPair } from './measures.js';
 import {
   EMPTY_PLACES,
@@ -226,7 +227,7 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
     made.unusable = `Row ${d.row}: ${why}.`;
   };
 
-  const gone = whyGone(d, ctx);
+  const gone = whyGone(d, ctx) ?? whyLeftOut(d, ctx);
   if (gone !== undefined) return refuse(gone);
 
   const size = (m: Meaning): number | undefined => measure(m, d, ctx, notes);
@@ -284,6 +285,8 @@ function oneRow(made: InventoryRow, d: DataRow, ctx: Context): void {
   set('longitude', place?.longitude);
   const remarks = (ctx.by.get('note') ?? []).map((u) => d.cells[u.column] ?? null).filter((c) => !isMissing(c)).map((c) => text(c)); // prettier-ignore
   if (remarks.length > 0) tree.note = remarks.join('; ');
+  const assumed = assumedOn(d.cells, ctx.uses);
+  if (assumed.length > 0) tree.assumed = assumed;
   made.tree = tree;
 }
 
@@ -312,6 +315,14 @@ function whyGone(d: DataRow, ctx: Context): string | undefined {
       return `${quoted(u.header)} says ${quoted(at(u))}, so there is no living tree to water; change it if there is`;
   }
   return undefined;
+}
+
+/** Whether somebody has left the tree out, because there is too little for all. */
+function whyLeftOut(d: DataRow, ctx: Context): string | undefined {
+  const u = ctx.by.get('served')?.[0];
+  const said = u && (d.cells[u.column] ?? null);
+  if (!u || yesNo(said) !== false) return undefined;
+  return `${quoted(u.header)} says ${quoted(said)}, so it is left out and gets rain alone; write yes or clear the cell to serve it`; // prettier-ignore
 }
 
 /** The value of a measure: latest year first, crown widths averaged, else the first that reads. */

@@ -2,7 +2,7 @@
 export const MEANINGS = [
   'id', 'species', 'commonName', 'genus', 'epithet', 'count', 'caliper', 'circumference', 'diameterClass', 'container',
   'ballDiameter', 'ballDepth', 'planted', 'plantedYear', 'canopy', 'height', 'waterNeed', 'texture', 'mulchDepth', 'site',
-  'address', 'houseNumber', 'street', 'latitude', 'longitude', 'tap', 'tapFlow', 'source', 'meansWanted', 'status', 'note',
+  'address', 'houseNumber', 'street', 'latitude', 'longitude', 'tap', 'tapFlow', 'source', 'meansWanted', 'status', 'served', 'note', 'assumed',
 ] as const; // prettier-ignore
 
 export type Meaning = (typeof MEANINGS)[number];
@@ -13,7 +13,7 @@ export const OWN_HEADERS: Readonly<Record<string, Meaning>> = {
   'Container class': 'container', 'Ball diameter': 'ballDiameter', 'Ball depth': 'ballDepth', Planted: 'planted',
   'Canopy diameter': 'canopy', Height: 'height', 'Water use': 'waterNeed', 'Soil texture': 'texture',
   'Mulch depth': 'mulchDepth', Site: 'site', Address: 'address', Latitude: 'latitude', Longitude: 'longitude', Tap: 'tap',
-  'Tap flow': 'tapFlow', Source: 'source', 'Means wanted': 'meansWanted', Note: 'note',
+  'Tap flow': 'tapFlow', Source: 'source', 'Means wanted': 'meansWanted', Served: 'served', Note: 'note', Assumed: 'assumed',
 }; // prettier-ignore
 
 /** Words in a status, species, planting or note cell for a tree that is not there to be watered. */

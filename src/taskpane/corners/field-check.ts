@@ -201,7 +201,7 @@ export class FieldCheck extends SessionElement {
   }
 
   protected override render() {
-    const { w, b, kind, devices } = this;
+    const { w, b, kind, devices, session } = this;
     const chosen = this.device ?? devices[0]?.name ?? '';
     const device = devices.find(({ name }) => name === chosen);
     const checked = checkOf(this.asked(device), b, this.f);
@@ -237,6 +237,13 @@ export class FieldCheck extends SessionElement {
       </p>
       ${devices.length === 0 ? html`<p class="quiet" id="none-in-kit">${b.noneInKit[kind]}</p>` : nothing}
       <div class="gap">${INPUTS[kind].map((input) => this.input(input, device))}</div>
+      ${
+        kind === 'bag'
+          ? html`<div class="buttons">
+              ${button(b.workOut, () => session.go('functions', 'BAG_HOURS'), { small: true, id: 'work-out' })}
+            </div>`
+          : nothing
+      }
       ${this.verdict(checked, device)}
     `;
   }

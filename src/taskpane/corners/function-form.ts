@@ -1,4 +1,5 @@
 /** One function: its arguments with where each is from, the formula they make, and the button that enters it. */
+import { upperFirst } from '../../engine/first-letter.js';
 import { css, html, nothing, type PropertyValues } from 'lit';
 import { define, SessionElement } from '../parts/element.js';
 import { planner } from '../parts/pieces.js';
@@ -16,8 +17,6 @@ import {
 import './function-insert.js';
 import { answerOf, Latest, readsCells, type Answer } from './live-answer.js';
 import { helpPage, type Example, type FunctionEntry, type FunctionNote } from './function-data.js';
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export class FunctionForm extends SessionElement {
   static override properties = {
@@ -289,7 +288,7 @@ export class FunctionForm extends SessionElement {
             : ''
         }${read === undefined ? this.originWords(origin) : `${typed.trim()} = ${f.plain(read)} ${shown}`.trim()}
       </p>
-      ${wrong === '' ? nothing : planner(session, capital(wrong), 'trouble', `wrong-${id}`)}
+      ${wrong === '' ? nothing : planner(session, upperFirst(wrong), 'trouble', `wrong-${id}`)}
     </div>`;
   } // prettier-ignore
 

@@ -94,7 +94,16 @@ export class Functions extends SessionElement {
     this.listedIn = language;
     void this.session.attempt(async () => {
       this.list = await loadFunctions(language);
+      await this.wanted();
     });
+  }
+
+  /** Whoever is sent here for one function finds it open. */
+  private async wanted(): Promise<void> {
+    const { part } = this.session;
+    if (!this.list.some(({ id }) => id === part)) return;
+    this.session.part = '';
+    await this.use(part);
   }
 
   private use(id: string): Promise<void> {

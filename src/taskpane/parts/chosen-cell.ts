@@ -1,4 +1,5 @@
 /** The chosen cell, when it holds one of our functions or an error: what it shows, and why. */
+import { upperFirst } from '../../engine/first-letter.js';
 import { css, html, nothing } from 'lit';
 import { define, SessionElement } from './element.js';
 import { planner } from './pieces.js';
@@ -36,7 +37,7 @@ export class ChosenCellPart extends SessionElement {
     const { w } = this;
     if (!chosen || (chosen.trouble === '' && !OWN.test(chosen.formula))) return nothing;
     const { address, formula, shown, trouble } = chosen;
-    const sentence = trouble.charAt(0).toUpperCase() + trouble.slice(1);
+    const sentence = upperFirst(trouble);
     return html`<section aria-labelledby="title">
       <h2 id="title">${w.cell.title}</h2>
       <p>${w.cell.shows(address, shown)}</p>

@@ -3,6 +3,7 @@ import { LitElement, type PropertyValues } from 'lit';
 import type { Session } from '../session.js';
 import type { Words } from '../words/index.js';
 import type { Formats } from './format.js';
+import { tellFocus } from './hold-in-place.js';
 
 export abstract class SessionElement extends LitElement {
   static override properties = { session: { attribute: false } };
@@ -16,6 +17,11 @@ export abstract class SessionElement extends LitElement {
     return this.session.formats;
   }
 
+  protected override createRenderRoot(): HTMLElement | DocumentFragment {
+    const root = super.createRenderRoot();
+    tellFocus(this, root);
+    return root;
+  }
   override connectedCallback(): void {
     super.connectedCallback();
     this.listenAgain();

@@ -1,4 +1,5 @@
 /** Numbers and days as people read them, in the chosen language. */
+import { upperFirst } from '../../engine/first-letter.js';
 import { dayFromIso, type Day } from '../../engine/dates.js';
 import { mixedNumber, plainNumber } from '../../tables/cells.js';
 
@@ -36,7 +37,6 @@ export function decimalsFor(value: number): number {
 }
 
 const dateOf = (day: Day): Date => new Date((day - UNIX_EPOCH) * DAY_MS);
-const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function made(language: Language): Formats {
   const locale = LOCALES[language];

@@ -1,4 +1,5 @@
 /** What is said of some rows, once, and the rows it is said of: each leads to its cell. */
+import { upperFirst } from '../../engine/first-letter.js';
 import { css, html, nothing, type TemplateResult } from 'lit';
 import {
   isWhole,
@@ -16,8 +17,6 @@ import { base } from './styles.js';
 const SHOWN_FIRST = 8;
 /** So few rows are shown with their ids. */
 const NAMED = 3;
-
-const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export class LookGroupPart extends SessionElement {
   static override properties = {
@@ -90,6 +89,15 @@ export class LookGroupPart extends SessionElement {
               </li>`
         }
       </ul>
+      ${
+        group.lacks
+          ? html`<sb-fill-blanks
+              .session=${session}
+              .lack=${group.lacks}
+              .rows=${rows}
+            ></sb-fill-blanks>`
+          : nothing
+      }
     `;
   }
 

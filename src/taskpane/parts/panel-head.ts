@@ -121,6 +121,12 @@ export class PanelHead extends SessionElement {
     input.value = '';
   }
 
+  private sheetLine(): string {
+    const { session, w } = this;
+    if (session.sheet === '') return w.panel.noSheet;
+    return (session.isSample ? w.panel.sampleSheet : w.panel.sheet)(session.sheet);
+  }
+
   protected override render() {
     const { w, session } = this;
     const p = w.panel;
@@ -130,9 +136,7 @@ export class PanelHead extends SessionElement {
           ${this.mark}
           <div>
             <h1>Soakbook</h1>
-            <p class="quiet" id="sheet-line">
-              ${session.sheet === '' ? p.noSheet : p.sheet(session.sheet)}
-            </p>
+            <p class="quiet" id="sheet-line">${this.sheetLine()}</p>
           </div>
           ${session.host.openFile === undefined ? nothing : this.fileButton()}
         </div>

@@ -47,6 +47,8 @@ export const progressBar = (
 export interface NumberLook {
   unit?: string;
   kind?: 'fine' | 'trouble' | '';
+  /** what it was before, in words: "was 39" */
+  was?: string;
 }
 
 /** A number that matters, its name below. */
@@ -55,6 +57,7 @@ export const bigNumber = (label: string, value: string, look: NumberLook = {}): 
     <dt>${label}</dt>
     <dd class=${look.kind ?? ''}>
       ${value}${look.unit === undefined ? nothing : html`<small>${look.unit}</small>`}
+      ${look.was ? html`<small class="was">${look.was}</small>` : nothing}
     </dd>
   </div>`;
 

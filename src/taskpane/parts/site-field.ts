@@ -6,7 +6,7 @@ import { currencyOf } from '../money.js';
 import { define, SessionElement } from './element.js';
 import { typedValue } from './format.js';
 import { button, chosenIn, options, planner, said } from './pieces.js';
-import { base, fields } from './styles.js';
+import { base, fields, originButton, withUnit } from './styles.js';
 import { typedIn } from './typed-in.js';
 
 const SHARE = 'share';
@@ -33,6 +33,8 @@ export class SiteFieldPart extends SessionElement {
   static override styles = [
     base,
     fields,
+    withUnit,
+    originButton,
     css`
       :host {
         container-type: inline-size;
@@ -44,17 +46,6 @@ export class SiteFieldPart extends SessionElement {
         grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
         gap: 8px;
         align-items: center;
-      }
-      .value {
-        display: flex;
-        gap: 6px;
-        align-items: center;
-      }
-      .unit {
-        font-size: 0.8125rem;
-        color: var(--loam);
-        flex: none;
-        max-width: 5em;
       }
       /* little room for large text: the name above its field */
       @container (max-width: 17em) {
@@ -70,20 +61,6 @@ export class SiteFieldPart extends SessionElement {
         background: var(--paper);
         border-color: var(--edge);
         color: var(--bark);
-      }
-      button {
-        font: inherit;
-        font-size: 0.75rem;
-        color: var(--loam);
-        background: none;
-        border: 0;
-        padding: 2px 4px 2px 0;
-        min-height: 24px;
-        text-align: left;
-        cursor: pointer;
-      }
-      button:hover {
-        text-decoration: underline;
       }
     `,
   ];
@@ -106,6 +83,13 @@ export class SiteFieldPart extends SessionElement {
     if (this.unfinished) return;
     const text = input.value;
     await this.set(field.kind === 'text' ? text.trim() || null : typedValue(text));
+  }
+
+  /** Tab leads from field to field: where a value is from is asked within its field. */
+  private askByKey(event: KeyboardEvent): void {
+    if (event.key !== 'Enter' || !event.altKey) return;
+    event.preventDefault();
+    this.asked = !this.asked;
   }
 
   private shown(): string {
@@ -132,6 +116,7 @@ export class SiteFieldPart extends SessionElement {
           <label for="value">${name}</label>
           <button
             type="button"
+            tabindex="-1"
             aria-expanded=${this.asked ? 'true' : 'false'}
             aria-controls="where"
             aria-label="${w.site.whereFromOf(name)}: ${w.site.from[from]}"
@@ -141,7 +126,7 @@ export class SiteFieldPart extends SessionElement {
             <span id="from">${w.site.from[from]}</span>
           </button>
         </div>
-        <div class="value">
+        <div class="value" @keydown=${(e: KeyboardEvent) => this.askByKey(e)}>
           ${field.kind === 'word' ? this.choice(name) : this.typed(described)}
           ${
             field.unit === '' || field.unit === SHARE
@@ -179,6 +164,7 @@ export class SiteFieldPart extends SessionElement {
       inputmode=${kind === 'number' || kind === 'count' ? 'decimal' : nothing}
       autocomplete="off"
       placeholder=${value === null ? w.site.notKnown : ''}
+      aria-keyshortcuts="Alt+Enter"
       aria-invalid=${trouble === '' ? nothing : 'true'}
       aria-describedby=${described}
       ${typedIn(this.shown(), (input) => this.take(input))}
@@ -193,6 +179,7 @@ export class SiteFieldPart extends SessionElement {
       id="value"
       class=${field.from === 'typed' ? 'own' : 'default'}
       aria-label=${name}
+      aria-keyshortcuts="Alt+Enter"
       aria-invalid=${field.trouble === '' ? nothing : 'true'}
       aria-describedby=${field.trouble === '' ? 'from' : 'trouble'}
       @change=${(e: Event) => void this.set(chosenIn(e))}

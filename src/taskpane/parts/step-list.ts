@@ -121,31 +121,26 @@ export class StepList extends SessionElement {
 
   protected override render() {
     const { w } = this;
-    const corners = CORNERS.filter((corner) => customElements.get(`sb-${corner}`) !== undefined);
     return html`
       <nav aria-label=${w.panel.steps}>
         <ol>
           ${STEPS.map((step, i) => this.step(step, i + 1))}
         </ol>
-        ${
-          corners.length === 0
-            ? nothing
-            : html`<ul class="corners" aria-label=${w.panel.corners}>
-                ${corners.map(
-                  (corner) =>
-                    html`<li>
-                      <button
-                        type="button"
-                        data-place=${corner}
-                        aria-current=${this.session.place === corner ? 'page' : nothing}
-                        @click=${() => this.enter(corner)}
-                      >
-                        ${w.places[corner]}
-                      </button>
-                    </li>`,
-                )}
-              </ul>`
-        }
+        <ul class="corners" aria-label=${w.panel.corners}>
+          ${CORNERS.map(
+            (corner) =>
+              html`<li>
+                <button
+                  type="button"
+                  data-place=${corner}
+                  aria-current=${this.session.place === corner ? 'page' : nothing}
+                  @click=${() => this.enter(corner)}
+                >
+                  ${w.places[corner]}
+                </button>
+              </li>`,
+          )}
+        </ul>
       </nav>
     `;
   }

@@ -305,6 +305,11 @@ export const numbers = css`
     font-weight: 400;
     margin-left: 4px;
   }
+  .numbers dd .was {
+    display: block;
+    margin-left: 0;
+    color: var(--loam);
+  }
   .numbers dt {
     font-size: 0.75rem;
     color: var(--loam);
@@ -320,5 +325,38 @@ export const numbers = css`
   .numbers dd.trouble::before {
     content: '▲';
     content: '▲' / '';
+  }
+`;
+
+/** A field with its unit after it. */
+export const withUnit = css`
+  .value {
+    display: flex;
+    gap: 6px;
+    align-items: center;
+  }
+  .unit {
+    font-size: 0.8125rem;
+    color: var(--loam);
+    flex: none;
+    max-width: 6em;
+  }
+`;
+
+/** The small button that says whose a value is, "default" or "yours", and opens where it comes from. */
+export const originButton = css`
+  button {
+    font: inherit;
+    font-size: 0.75rem;
+    color: var(--loam);
+    background: none;
+    border: 0;
+    padding: 2px 4px 2px 0;
+    min-height: 24px;
+    text-align: left;
+    cursor: pointer;
+  }
+  button:hover {
+    text-decoration: underline;
   }
 `;

@@ -11,6 +11,7 @@ export const columns: Theme = {
     ['a soil texture', 'una textura del suelo'], ['a mulch depth', 'un espesor de acolchado'], ['a site', 'un sitio'], ['an address', 'una dirección'],
     ['a house number', 'un número de casa'], ['a street', 'una calle'], ['a latitude', 'una latitud'], ['a longitude', 'una longitud'],
     ['a tap', 'una toma de agua'], ['a tap flow', 'un caudal de la toma'], ['a water source', 'un origen del agua'], ['the means wanted', 'el medio deseado'],
+    ['whether it is served', 'si se atiende'], ['a list of assumed values', 'una lista de valores supuestos'],
     ['a status', 'un estado'], ['a note', 'una nota'],
   ],
   unitFrom: [

@@ -44,6 +44,7 @@ export const inventory: Theme = {
     ['this row holds sums ({c:cell}), not a tree', 'esta fila tiene sumas ({c}), no un árbol'],
     ['this row ends the list ({c:cell})', 'esta fila cierra la lista ({c})'],
     ['{h:cell} says {c:cell}, so there is no living tree to water; change it if there is', '{h} dice {c}, así que no hay un árbol vivo que regar; cámbielo si lo hay'],
+    ['{h:cell} says {c:cell}, so it is left out and gets rain alone; write yes or clear the cell to serve it', '{h} dice {c}, así que queda fuera y solo recibe lluvia; escriba yes o vacíe la celda para atenderlo'],
     ['{h:cell} says {c:cell}, so no living tree stands there; write the species if one does', '{h} dice {c}, así que allí no hay ningún árbol vivo; escriba la especie si lo hay'],
     ['{h:cell} says {c:cell} in place of a date, so there is no living tree to water', '{h} dice {c} en lugar de una fecha, así que no hay un árbol vivo que regar'],
     ['no trunk diameter, container, ball or canopy on this row, so the root zone cannot be sized{notes?:unsized}; fill one of trunk diameter ({a:num} to {b:num} {u:list}), circumference, container, ball diameter or canopy', 'en esta fila no hay diámetro del tronco, envase, cepellón ni copa, así que no se puede calcular la zona de raíces{notes}; llene uno: diámetro del tronco ({a} a {b} {u}), perímetro, envase, diámetro del cepellón o copa'],

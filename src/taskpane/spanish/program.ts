@@ -27,6 +27,9 @@ export const program: Theme = {
     ['{text:cell}', '{text}'],
   ],
   say: [
+    ['nothing is typed to be used for these rows', 'no se ha escrito nada que usar en estas filas'],
+    ['the list has no row of headers, so nothing in it can be marked as assumed; write headers above it first', 'la lista no tiene fila de encabezados, así que nada en ella se puede marcar como supuesto; escríbalos primero encima'],
+    ['there is no blank cell to fill on these rows any more', 'ya no hay ninguna celda en blanco que llenar en estas filas'],
     ['{name} must be {need:needed}; got {got:gotten}', '{name} debe ser {need}; se recibió {got}'],
     ['{name} takes one value; got a range of {rows:num} by {columns:num} cells', '{name} toma un solo valor; se recibió un rango de {rows} por {columns} celdas'],
     ['{name} is a cell with the error {code}; put that cell right first', '{name} es una celda con el error {code}; corrija primero esa celda'],
@@ -64,6 +67,8 @@ export const program: Theme = {
     ['Save the workbook as a file instead', 'Guarde el libro como archivo'],
     ['Charts have no alternative text here: the spreadsheet program offers add-ins no way to set it', 'Los gráficos no tienen aquí texto alternativo: la hoja de cálculo no da a los complementos modo de ponerlo'],
     ['The saved workbook file has it', 'El libro guardado como archivo lo tiene'],
+    ['Formulas stand in {at} of the sheet {s:name}, so nothing was written', 'Hay fórmulas en {at} de la hoja {s}, así que no se escribió nada'],
+    ['Put plain values there, then try again', 'Ponga allí valores y pruebe otra vez'],
     ['There is no sheet {s:name} any more', 'Ya no hay una hoja {s}'],
     ['{file:cell} cannot be read; is it a folder, or was it moved or changed meanwhile? One .csv or .xlsx file is accepted', '{file} no se puede leer; ¿es una carpeta, o se movió o cambió entretanto? Se acepta un archivo .csv o .xlsx'],
     ['the corrections kept in this workbook for these headers cannot be read; forget them under Trees, or correct the columns again', 'no se pueden leer las correcciones guardadas en este libro para estos encabezados; olvídelas en Árboles, o corrija otra vez las columnas'],

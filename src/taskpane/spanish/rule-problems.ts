@@ -6,6 +6,7 @@ export const ruleProblems: Theme = {
   place: [['row {n:num}', 'fila {n}'], ['sheet {s:cell}, row {n:num}', 'hoja {s}, fila {n}']],
   where: [
     ['{t:table}: {p:place}, {c:list}', '{t}: {p}, columna «{c}»'],
+    ['the field {c:list}', 'el campo «{c}»'],
     ['{t:table} row {n:num}, {c:list}', '{t}, fila {n}, columna «{c}»'],
   ],
   say: [

@@ -2,9 +2,10 @@
  * Small vocabularies the planner's sentences are made of, in Spanish. The wording is the project's own, from memory, and not
  * reviewed by a native speaker of the trade; its terms are those of the panel's words.
  */
+import { upperFirst } from '../../engine/first-letter.js';
 import { KIT_COLUMNS } from '../../tables/kit.js';
 import { SITE_INPUTS } from '../../tables/site-inputs.js';
-import { es } from '../words/es.js';
+import { kitEs } from '../words/kit-es.js';
 import { SITE_NAMES } from '../words/site-es.js';
 import type { Pair, Theme } from './match.js';
 
@@ -40,6 +41,9 @@ const WEEKDAYS = 'Monday=lunes, Tuesday=martes, Wednesday=miércoles, Thursday=j
 const MONTHS = 'January=enero, February=febrero, March=marzo, April=abril, May=mayo, June=junio, July=julio, August=agosto, September=septiembre, October=octubre, November=noviembre, December=diciembre'; // prettier-ignore
 const short = (list: string): Pair[] =>
   pairs(list).map(([en, other]) => [en.slice(0, 3), other.slice(0, 3)]);
+/** Beside a number, as the panel writes days: `Mar 1 Jun`. */
+const capital = (list: readonly Pair[]): Pair[] =>
+  list.map(([en, other]) => [en, upperFirst(other)]);
 
 export const vocabulary: Theme = {
   count: counted,
@@ -47,13 +51,17 @@ export const vocabulary: Theme = {
   weekdays: pairs(WEEKDAYS.replace('sábado', 'sábados').replace('domingo', 'domingos')),
   shortWeekday: short(WEEKDAYS),
   weekdayOf: pairs(WEEKDAYS).map(([en, other]) => [en.slice(0, 3), other]),
+  /** `Tue 1 Jun` */
+  dayName: [['{w:dayNameWeekday} {n:num} {m:dayNameMonth}', '{w} {n} {m}']],
+  dayNameWeekday: capital(short(WEEKDAYS)),
+  dayNameMonth: capital(short(MONTHS)),
   month: pairs(MONTHS),
   shortMonth: short(MONTHS),
   monthOf: pairs(MONTHS).map(([en, other]) => [en.slice(0, 3), other]),
   nth: pairs('first=primer, second=segundo, third=tercer, fourth=cuarto, last=último'),
   per: pairs('visit=visita, week=semana, month=mes, season=temporada'),
   siteInput: SITE_INPUTS.map(({ key, name }): Pair => [name, SITE_NAMES[key]]),
-  kitColumn: KIT_COLUMNS.map(({ key, name }): Pair => [name, es.kit.columns[key]]),
+  kitColumn: KIT_COLUMNS.map(({ key, name }): Pair => [name, kitEs.columns[key]]),
   /** a means as it is labelled: `2 joined bags (large), part fills + gel pad, ahead` */
   means: [
     ['bag', 'bolsa'],

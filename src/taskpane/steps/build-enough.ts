@@ -2,7 +2,8 @@
 import { css, html, nothing } from 'lit';
 import type { PlanSummary } from '../../workers/plan-room.js';
 import { enoughOf, type Tried } from '../enough.js';
-import type { Way } from '../enough-ways.js';
+import { isAtNight } from '../enough-together.js';
+import type { Single, Way } from '../enough-ways.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, progressBar, said } from '../parts/pieces.js';
 import { base } from '../parts/styles.js';
@@ -16,7 +17,8 @@ const MS_PER_MINUTE = 60_000;
 const HAIR = 0.05;
 
 /** A way in a few words. */
-export function wayWords(way: Way, { language, formats: f }: Session): string {
+export function wayWords(way: Way, session: Session): string {
+  const { language, formats: f } = session;
   const { ways } = enoughWords(language);
   switch (way.kind) {
     case 'crews':
@@ -24,16 +26,39 @@ export function wayWords(way: Way, { language, formats: f }: Session): string {
     case 'start':
       return ways.start(way.start, way.from);
     case 'days':
-      return ways.days(way.days, way.from);
+      return ways.days(way.days === 'any' ? ways.everyDay : way.days, way.from);
     case 'hours':
       return ways.hours(f, way.hours);
     case 'tank':
       return ways.tank(way.volume);
+    case 'timers':
+      return ways.timers(way.devices.join(', '));
     case 'means':
       return ways.means(f, way.worth);
-    case 'fewer':
-      return ways.fewer(f, way.trees, way.weekHours);
+    case 'together':
+      return ways.together(way.ways.map((each) => wayWords(each, session)));
+    case 'fewer': {
+      const out = ways.fewer(f, way.trees, way.weekHours);
+      return way.under ? ways.together([wayWords(way.under, session), out]) : out;
+    }
   }
+}
+
+/** Everything a way changes. */
+function singlesOf(way: Way): readonly Single[] {
+  if (way.kind === 'together') return way.ways;
+  if (way.kind === 'fewer') return way.under ? singlesOf(way.under) : [];
+  return [way];
+}
+const kindsOf = (way: Way): ReadonlySet<Way['kind']> =>
+  new Set([...singlesOf(way).map(({ kind }) => kind), ...(way.kind === 'fewer' ? [way.kind] : [])]);
+
+/** Trees whose means has one of the hoses that are put on timers. */
+function onHoses(way: Way, { means }: PlanSummary): number {
+  const devices = singlesOf(way).flatMap((each) => (each.kind === 'timers' ? each.devices : []));
+  return means
+    .filter((each) => devices.some((device) => each.means.includes(device)))
+    .reduce((sum, { trees }) => sum + trees, 0);
 }
 
 export class BuildEnough extends SessionElement {
@@ -84,8 +109,13 @@ export class BuildEnough extends SessionElement {
         justify-content: space-between;
         align-items: start;
       }
-      .what button {
+      .uses {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px;
         flex: none;
+        justify-content: flex-end;
+        max-width: 50%;
       }
     `,
   ];
@@ -103,7 +133,7 @@ export class BuildEnough extends SessionElement {
     return html`
       ${isSearching || tried.length > 0 ? nothing : html`<p class="quiet gap" id="enough-cost">${b.cost(f, search.most, minutes)}</p>`}
       <div class="buttons">
-        ${button(ended ? b.again : b.ask, () => void this.search(), { id: 'try-enough', disabled: isSearching || byHand })}
+        ${button(ended ? b.again : b.ask, () => void this.search(), { main: !ended, id: 'try-enough', disabled: isSearching || byHand })}
         ${isSearching ? button(b.stop, () => this.stop(), { id: 'stop-enough' }) : nothing}
       </div>
       ${byHand ? html`<p class="quiet gap">${b.first}</p>` : nothing} ${this.progress()}
@@ -166,10 +196,10 @@ export class BuildEnough extends SessionElement {
   private way(base: PlanSummary, tried: Tried) {
     const { b, session } = this;
     const what = wayWords(tried.way, session);
-    const use =
-      tried.way.kind === 'fewer'
-        ? button(b.who, () => session.go('contract', 'shortage'), { small: true, name: b.whoOf(what) })
-        : button(b.use, () => void session.attempt(() => enoughOf(session).use(tried)), { small: true, name: b.useOf(what) });
+    const use = html`<span class="uses">
+      ${tried.way.kind === 'fewer' && !tried.way.under ? button(b.who, () => session.go('contract', 'shortage'), { small: true, name: b.whoOf(what) }) : nothing}
+      ${button(b.use, () => void session.attempt(() => enoughOf(session).use(tried)), { small: true, name: b.useOf(what) })}
+    </span>`;
     return html`<tbody data-way=${tried.way.kind}>
       <tr>
         <th scope="rowgroup" colspan="4">
@@ -213,10 +243,13 @@ export class BuildEnough extends SessionElement {
     const unplanned = way.kind === 'fewer' ? 0 : plan.notPlanned - base.notPlanned;
     const dearer = plan.price - base.price;
     const money = buildWords(session.language).currency(f.amount(dearer), plan.currency);
+    const kinds = kindsOf(way);
     return [
-      ...(way.kind === 'crews' ? [notes.crews] : []),
-      ...(way.kind === 'tank' ? [notes.tank] : []),
-      ...(way.kind === 'fewer' ? [notes.fewer] : []),
+      ...(kinds.has('crews') ? [notes.crews] : []),
+      ...(isAtNight(way) ? [notes.night] : []),
+      ...(kinds.has('tank') ? [notes.tank] : []),
+      ...(kinds.has('timers') ? [notes.timers(f, onHoses(way, plan))] : []),
+      ...(kinds.has('fewer') ? [notes.fewer] : []),
       ...(way.kind === 'means' && label(plan) === label(base) ? [notes.same] : []),
       ...(way.kind === 'means' && dearer > HAIR ? [notes.dearer(money)] : []),
       ...(used.length > 0 && way.kind !== 'fewer' ? [notes.uses(used.join(', '))] : []),

@@ -1,6 +1,7 @@
 /** What a person owns and the plan does not use, with the reason: bought bags that stay in the yard are asked about first. */
-import { html, nothing } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import type { IdleDevice } from '../../engine/plan/idle-stock.js';
+import { hourText } from '../../tables/hours.js';
 import { said } from '../parts/pieces.js';
 import type { Session } from '../session.js';
 import { buildWords } from '../words/build.js';
@@ -12,10 +13,27 @@ export function idleDevices(session: Session, idle: readonly IdleDevice[]) {
   </ul>`;
 }
 
-function oneDevice(session: Session, { device, stock, stressed, dearer, refused }: IdleDevice) {
+const MINUTES = 60;
+
+/** Why no day is open with it: what it takes against what there is. */
+function closedSaid(session: Session, { trees, why }: IdleDevice['closed'][number]): string {
+  const { formats: f } = session;
+  const { idleClosed } = buildWords(session.language);
+  if (why.kind !== 'drain') return idleClosed[why.kind](f, trees);
+  const { start, end } = why.span;
+  const [from, to] = [hourText(start / MINUTES), hourText(end / MINUTES)];
+  const takes = why.minutes === undefined ? undefined : why.minutes / MINUTES;
+  return idleClosed.drain(f, trees, takes, (end - start) / MINUTES, from, to);
+}
+
+function oneDevice(
+  session: Session,
+  { device, stock, closed, stressed, dearer, refused }: IdleDevice,
+) {
   const { formats: f } = session;
   const b = buildWords(session.language);
-  const reasons = [
+  const reasons: TemplateResult[] = [
+    ...closed.map((each) => html`${closedSaid(session, each)}`),
     ...(stressed.trees > 0
       ? [html`${b.idleStressed(f, stressed.trees, stressed.least, stressed.most)}`]
       : []),

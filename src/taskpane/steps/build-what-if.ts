@@ -1,4 +1,5 @@
 /** The season with one thing changed at a time, worked out when somebody asks. */
+import { upperFirst } from '../../engine/first-letter.js';
 import { css, html, nothing, type PropertyValues } from 'lit';
 import type { PlanSummary, WhatIfLine } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
@@ -6,8 +7,6 @@ import { button, planner, progressBar, said } from '../parts/pieces.js';
 import { base } from '../parts/styles.js';
 import { buildWords } from '../words/build.js';
 import { differences } from './build-differences.js';
-
-const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export class BuildWhatIf extends SessionElement {
   static override properties = {

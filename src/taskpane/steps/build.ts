@@ -1,11 +1,13 @@
 /** Step 5: plan the season, look at it before anything is written, try other values, then write sheets and save files. */
 import { css, html, nothing, type TemplateResult } from 'lit';
 import type { PlanSummary } from '../../workers/plan-room.js';
+import { leftOut, serveAll } from '../left-out.js';
 import { define, SessionElement } from '../parts/element.js';
 import { button, planner, progressBar, said } from '../parts/pieces.js';
 import { base } from '../parts/styles.js';
 import { trialOf } from '../trial.js';
 import { buildWords } from '../words/build.js';
+import { enoughWords } from '../words/enough.js';
 import './build-files.js';
 import './build-picture.js';
 import './build-sheets.js';
@@ -79,11 +81,42 @@ export class BuildStep extends SessionElement {
         ${planning ? button(w.build.stop, () => session.stopPlanning(), { id: 'stop' }) : nothing}
       </div>
       ${session.canPlan ? nothing : html`<p class="quiet gap">${w.build.nothing}</p>`}
+      ${
+        session.outdated === '' || shown || planning
+          ? nothing
+          : html`<p class="trouble gap" id="outdated">${session.outdated}</p>
+              ${this.planBefore()}`
+      }
+      ${planning ? nothing : this.leftOut()}
       ${planning ? html`${progressBar(w.build.planning, planning.done, planning.total)}` : nothing}
       ${shown ? this.season(shown) : nothing}
       <sb-built-sets .session=${session} @gone=${() => this.toBuilding()}></sb-built-sets>
       ${shown ? this.files(shown) : nothing}
     `;
+  }
+
+  /** Trees that the list itself leaves out. */
+  private leftOut() {
+    const { f, session } = this;
+    const rows = leftOut(session)?.rows.length ?? 0;
+    if (rows === 0) return nothing;
+    const { leftOut: words } = enoughWords(session.language);
+    return html`<p class="gap" id="left-out">${words.rows(f, rows)}</p>
+      <div class="buttons">
+        ${button(words.serveAll, () => void session.attempt(() => serveAll(session)), { small: true, id: 'serve-all' })}
+      </div>`;
+  } // prettier-ignore
+
+  /** What the plan was that has just been withdrawn. */
+  private planBefore() {
+    const { f, session } = this;
+    if (!session.before) return nothing;
+    const { planned, daysOver, crewHours, price, currency } = session.before;
+    const b = buildWords(session.language);
+    const money = b.currency(f.amount(price), currency);
+    return html`<p class="quiet gap" id="plan-before">
+      ${b.before(f, planned, daysOver, crewHours, money)}
+    </p>`;
   }
 
   private season(plan: PlanSummary) {
@@ -95,6 +128,7 @@ export class BuildStep extends SessionElement {
       <sb-build-summary
         .session=${session}
         .plan=${plan}
+        .earlier=${plan === session.plan ? session.before : undefined}
         @onward=${(e: CustomEvent<Onward>) => this.goTo(e.detail)}
       ></sb-build-summary>
       <sb-picture

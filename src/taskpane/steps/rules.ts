@@ -6,8 +6,6 @@ import { define, SessionElement } from '../parts/element.js';
 import { button, chosenIn, options, planner, said } from '../parts/pieces.js';
 import '../parts/rule-strip.js';
 import { base, fields } from '../parts/styles.js';
-import { rulesModel } from '../rules-sheets.js';
-import { today } from '../session.js';
 
 export class RulesStep extends SessionElement {
   static override styles = [
@@ -63,6 +61,14 @@ export class RulesStep extends SessionElement {
     `,
   ];
 
+  static override properties = { ...SessionElement.properties, writing: { state: true } };
+  /** an order is being written: it is looked at instead of the rules in use */
+  declare private writing: boolean;
+
+  protected override firstUpdated(): void {
+    void this.session.attempt(() => import('../parts/order-form.js').then(() => undefined));
+  }
+
   private get rulesSheet(): string | undefined {
     return this.session.sheets.find((name) => plainLabel(name) === 'rules');
   }
@@ -75,20 +81,11 @@ export class RulesStep extends SessionElement {
     });
   }
 
-  private async toSheet({ rules, stages }: RulesReport): Promise<void> {
-    const { session, w } = this;
-    await session.attempt(async () => {
-      const { sheets } = await session.host.writeModel(rulesModel(rules, stages, today()), {
-        live: false,
-        onProgress: (_done, _total, sheet) => session.say(w.panel.sheet(sheet)),
-        signal: { aborted: false },
-      });
-      await session.change({ starter: '' });
-      // a number is added to a name that is in use
-      const [first] = sheets;
-      if (first) await session.host.showCell(0, 0, first.name);
-      session.say(w.rules.written(sheets.map(({ name }) => name).join(', ')), 'fine');
-    });
+  private toSheet(report: RulesReport): Promise<void> {
+    const { session } = this;
+    return session.attempt(async () =>
+      (await import('../rules-sheets.js')).toSheet(session, report),
+    );
   }
 
   protected override render() {
@@ -112,8 +109,12 @@ export class RulesStep extends SessionElement {
           draft.starter,
         )}
       </select>
+      <sb-order
+        .session=${session}
+        @writing=${(e: CustomEvent<boolean>) => (this.writing = e.detail)}
+      ></sb-order>
       ${troubles.rules === '' ? nothing : planner(session, troubles.rules, 'trouble gap')}
-      ${report === undefined ? nothing : this.report(report)}
+      ${report === undefined || this.writing ? nothing : this.report(report)}
     `;
   }
 

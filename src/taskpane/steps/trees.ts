@@ -66,6 +66,11 @@ export class TreesStep extends SessionElement {
     this.badRange = '';
   }
 
+  /** Filling in and live figures come after the first look. */
+  protected override firstUpdated(): void {
+    void this.session.attempt(() => import('../parts/trees-more.js').then(() => undefined));
+  }
+
   private useRange(typed: string): void {
     const { session } = this;
     this.typing = false;
@@ -183,6 +188,8 @@ export class TreesStep extends SessionElement {
           : html`<h3>${t.look}</h3>
               <sb-look-list id="look" loose-cells .session=${session} .rows=${look}></sb-look-list>`
       }
+      <sb-assumed .session=${session}></sb-assumed>
+      <sb-live-figures .session=${session}></sb-live-figures>
       ${notes.map((note) => planner(this.session, note, 'quiet gap'))}
       <h3>${t.columnsMatched(f, others.length)}</h3>
       ${

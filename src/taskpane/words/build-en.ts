@@ -45,6 +45,15 @@ export const buildEn = {
       : `${f.whole(days)} days ask for more hours than the crews have.`,
   overSays: (day: string, hours: string, available: string) =>
     `The longest, ${day}, takes a crew ${hours} h of ${available}.`,
+  overBefore: (f: Formats, days: number) =>
+    days === 0
+      ? 'The plan before this one fitted.'
+      : `The plan before this one had ${f.whole(days)}.`,
+  fitsNow: (f: Formats, days: number) =>
+    `Every day fits. The plan before this one had ${counted(f, days, 'day')} that did not.`,
+  was: (value: string) => `was ${value}`,
+  before: (f: Formats, trees: number, days: number, hours: number, price: string) =>
+    `The plan before the change: ${counted(f, trees, 'tree')}, ${days === 0 ? 'every day fits' : `${counted(f, days, 'day')} ${days === 1 ? 'does' : 'do'} not fit`}, ${f.amount(hours)} crew hours, ${price}.`,
   overFails: 'As it stands the plan cannot be worked off.',
   overWho: 'Choose who is served',
   stressMeans:
@@ -55,8 +64,35 @@ export const buildEn = {
   means: 'Trees by means',
   meansLine: (f: Formats, trees: number, water: number, unit: string) =>
     `${counted(f, trees, 'tree')}, ${f.amount(water)} ${unit}`,
+  toBuy: 'This plan needs more than you have. To be bought first:',
+  toBuyLine: (f: Formats, pieces: number, device: string, cost: string) =>
+    `${f.whole(pieces)} × “${device}”, ${cost}`,
+  toBuyNot: 'Where nothing may be bought, say so under Kit and plan again.',
+  /** @param settingOut - once a season [h] @param checks - of hoses on timers [h] */
+  otherHours: (f: Formats, settingOut: number, checks: number) =>
+    `Beside the crew hours, on no crew day but in the price: ${[
+      ...(settingOut > 0 ? [`${f.amount(settingOut)} h to set things out once`] : []),
+      ...(checks > 0 ? [`${f.amount(checks)} h to look at hoses on timers`] : []),
+    ].join(', ')}.`,
+  toBuyKit: 'To Kit',
+  toSite: 'To Site',
+  /** @param prices - "USD 28 for one “bag”" @param numbers - inputs of the site at their defaults */
+  inventedPrice: (prices: readonly string[], numbers: readonly string[], place: 'kit' | 'site') =>
+    `The price is made from example numbers, invented: ${[...prices, ...numbers].join(', ')}. Put yours under ${place === 'kit' ? 'Kit' : 'Site, Money'}.`,
+  priceOfOne: (cost: string, device: string) => `${cost} for one “${device}”`,
   idle: (f: Formats, stock: number, device: string) =>
     `None of your ${f.whole(stock)} × “${device}” is used:`,
+  idleClosed: {
+    /** @param takes - to empty [h] @param longest - span of open hours [h] */
+    drain: (f: Formats, trees: number, takes: number | undefined, longest: number, from: string, to: string) =>
+      `for ${counted(f, trees, 'tree')} the rules ask that it has emptied within the open hours: ${takes === undefined ? 'how long it takes is not said under Kit' : `it takes ${f.figure(takes)} hours to empty`}, and the longest open span on a work day, from when the crew can have come, is ${f.figure(longest)} hours, ${from} to ${to}`,
+    crew: (f: Formats, trees: number) =>
+      `for ${counted(f, trees, 'tree')} the hours the rules open all lie outside the crew’s day`,
+    days: (f: Formats, trees: number) =>
+      `for ${counted(f, trees, 'tree')} the rules open it on no day the crew works`,
+    rules: (f: Formats, trees: number) =>
+      `for ${counted(f, trees, 'tree')} the rules open it on no day of the season`,
+  }, // prettier-ignore
   idleStressed: (f: Formats, trees: number, least: number, most: number) =>
     least === most
       ? `${counted(f, trees, 'tree')} would have ${counted(f, most, 'day')} of stress with it`

@@ -26,6 +26,13 @@ export const buildEs: BuildWords = {
       : `${f.whole(days)} días piden más horas de las que tienen las cuadrillas.`,
   overSays: (day, hours, available) =>
     `El más largo, ${day}, le lleva a una cuadrilla ${hours} h de ${available}.`,
+  overBefore: (f, days) =>
+    days === 0 ? 'El plan anterior cabía.' : `El plan anterior tenía ${f.whole(days)}.`,
+  fitsNow: (f, days) =>
+    `Caben todos los días. En el plan anterior no ${days === 1 ? 'cabía' : 'cabían'} ${counted(f, days, 'día')}.`,
+  was: (value) => `antes ${value}`,
+  before: (f, trees, days, hours, price) =>
+    `El plan antes del cambio: ${counted(f, trees, 'árbol', 'árboles')}, ${days === 0 ? 'caben todos los días' : `${counted(f, days, 'día')} no ${days === 1 ? 'cabe' : 'caben'}`}, ${f.amount(hours)} horas de cuadrilla, ${price}.`,
   overFails: 'Así el plan no se puede cumplir.',
   overWho: 'Elegir quién se riega',
   stressMeans:
@@ -35,7 +42,29 @@ export const buildEs: BuildWords = {
   toFiles: 'Ir a guardar archivos',
   means: 'Árboles por medio',
   meansLine: (f, n, water, unit) => `${trees(f, n)}, ${f.amount(water)} ${unit}`,
+  toBuy: 'Este plan necesita más de lo que usted tiene. Antes hay que comprar:',
+  toBuyLine: (f, pieces, device, cost) => `${f.whole(pieces)} × «${device}», ${cost}`,
+  toBuyNot: 'Si no se puede comprar nada, indíquelo en Equipo y planifique otra vez.',
+  otherHours: (f, settingOut, checks) =>
+    `Además de las horas de cuadrilla, en ningún día de cuadrilla pero en el precio: ${[
+      ...(settingOut > 0 ? [`${f.amount(settingOut)} h para colocarlo todo una vez`] : []),
+      ...(checks > 0 ? [`${f.amount(checks)} h para mirar las mangueras con temporizador`] : []),
+    ].join(', ')}.`,
+  toBuyKit: 'Ir a Equipo',
+  toSite: 'Ir a Sitio',
+  inventedPrice: (prices, numbers, place) =>
+    `El precio está hecho con cifras de ejemplo, inventadas: ${[...prices, ...numbers].join(', ')}. Ponga las suyas en ${place === 'kit' ? 'Equipo' : 'Sitio, Dinero'}.`,
+  priceOfOne: (cost, device) => `${cost} por un «${device}»`,
   idle: (f, stock, device) => `Ninguno de sus ${f.whole(stock)} × «${device}» se usa:`,
+  idleClosed: {
+    drain: (f, n, takes, longest, from, to) =>
+      `para ${trees(f, n)} las reglas piden que se haya vaciado dentro de las horas abiertas: ${takes === undefined ? 'en Equipo no se dice cuánto tarda' : `tarda ${f.figure(takes)} horas en vaciarse`}, y el mayor tramo abierto en un día de trabajo, desde que la cuadrilla puede haber llegado, es de ${f.figure(longest)} horas, de ${from} a ${to}`,
+    crew: (f, n) =>
+      `para ${trees(f, n)} todas las horas que abren las reglas quedan fuera de la jornada de la cuadrilla`,
+    days: (f, n) =>
+      `para ${trees(f, n)} las reglas no la abren ningún día en que trabaja la cuadrilla`,
+    rules: (f, n) => `para ${trees(f, n)} las reglas no la abren ningún día de la temporada`,
+  },
   idleStressed: (f, n, least, most) =>
     `${trees(f, n)} ${n === 1 ? 'tendría' : 'tendrían'} con él ${least === most ? counted(f, most, 'día') : `de ${f.whole(least)} a ${f.whole(most)} días`} de estrés`,
   idleDearer: (f, n) => `para ${trees(f, n)} otro medio cuesta menos en la temporada`,

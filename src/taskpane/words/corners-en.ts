@@ -20,6 +20,7 @@ export const cornersEn = {
     lead: 'Type what you have read on the round. The verdict follows as you type; write it to the log when it is right.',
     kind: 'What was checked',
     kinds: { bag: 'A bag, timed', flow: 'A hose or tap, by bucket', pad: 'A pad, weighed' },
+    workOut: 'How long should a bag take? Work it out from size, holes and depth',
     device: 'Device of the kit',
     noDevice: { bag: 'another bag', flow: 'a tap, or none of these', pad: 'another pad' },
     tree: 'Tree or place, for the log',

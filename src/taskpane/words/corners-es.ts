@@ -27,6 +27,7 @@ export const cornersEs: CornerWords = {
       flow: 'Una manguera o toma, con cubo',
       pad: 'Una almohadilla, pesada',
     },
+    workOut: '¿Cuánto debe tardar una bolsa? Calcúlelo con tamaño, agujeros y altura',
     device: 'Aparato del equipo',
     noDevice: { bag: 'otra bolsa', flow: 'una toma, o ninguno', pad: 'otra almohadilla' },
     tree: 'Árbol o lugar, para el registro',

@@ -14,7 +14,7 @@ const meanings: Record<Meaning, string> = {
   plantedYear: 'Year planted', canopy: 'Canopy diameter', height: 'Height', waterNeed: 'Water use',
   texture: 'Soil texture', mulchDepth: 'Mulch depth', site: 'Site', address: 'Address', houseNumber: 'House number',
   street: 'Street', latitude: 'Latitude', longitude: 'Longitude', tap: 'Tap', tapFlow: 'Tap flow',
-  source: 'Water source', meansWanted: 'Means wanted', status: 'Status', note: 'Note',
+  source: 'Water source', meansWanted: 'Means wanted', status: 'Status', served: 'Served', note: 'Note', assumed: 'Assumed',
 }; // prettier-ignore
 
 const families: Record<Family, string> = {
@@ -29,6 +29,8 @@ export const en = {
   panel: {
     label: 'Watering plan',
     sheet: (name: string) => `Sheet “${name}”`,
+    sampleSheet: (name: string) =>
+      `Sheet “${name}”: an example, all of it invented. Open your own list.`,
     noSheet: 'No sheet is read yet',
     language: 'Language',
     units: 'Units',
@@ -43,6 +45,8 @@ export const en = {
     before: (step: string) => `Back: ${step}`,
     toSteps: 'Steps: back to the list',
     opening: (file: string) => `Opening “${file}” …`,
+    notFetched:
+      'A part of the panel could not be fetched. See that its server answers, then choose it again.',
     program: (message: string) => `Something went wrong in this program: ${message}`,
     foot: '',
     panes: 'F6 goes between the sheet and this panel.',
@@ -82,6 +86,7 @@ export const en = {
     kitExample: 'example kit: put your own',
     kitNone: 'no device that can be planned with',
     notPlanned: 'not planned yet',
+    planAgain: 'changed since: plan again',
     planned: (f: Formats, trees: number) => `${counted(f, trees, 'tree')} planned`,
     over: (f: Formats, days: number) =>
       `planned, but ${counted(f, days, 'day')} ${days === 1 ? 'does' : 'do'} not fit`,
@@ -154,8 +159,8 @@ export const en = {
   },
   site: {
     /** an input's name: the planner's own in English */
-    name: (_key: SiteKey, name: string): string => name,
-    lead: 'Blank fields take the default shown beside them.',
+    name: (key: SiteKey, name: string): string => (key === 'wage' ? 'Wage of one person' : name),
+    lead: 'Blank fields take the default shown beside them. Alt+Enter in a field, or a click on “default” or “yours”, shows where its value is from.',
     first: 'The place and the season',
     more: 'More inputs',
     groups: {
@@ -253,58 +258,6 @@ export const en = {
     hours: 'Hours day by day',
     grid: 'open and closed days, a row a means, a column a day',
   },
-  kit: {
-    lead: 'What is in stock, and what may be bought. Prices and rates of your own make the choice of means yours.',
-    devices: 'Devices',
-    none: 'No device yet. Add one: the plan needs at least one way to water.',
-    example: 'An example kit, invented: replace it by yours.',
-    someExample: (f: Formats, names: readonly string[], devices: number) =>
-      `${f.whole(names.length)} of ${counted(f, devices, 'device')} ${names.length === 1 ? 'is' : 'are'} the example’s still, invented: ${names.join(', ')}.`,
-    exampleNumbers: (names: readonly string[]) =>
-      `The price rests on example numbers: ${names.join(', ')}. Put yours under Site, Money.`,
-    buying: 'May more be bought than is in stock?',
-    mayBuy: 'Yes: what lacks is bought',
-    stockOnly: 'No: only what is in stock',
-    tank: (volume: string, device: string) =>
-      `Tank: ${volume}, the tank of “${device}”. Change it there.`,
-    stock: 'In stock',
-    price: 'Price',
-    edit: 'Edit',
-    editOf: (name: string) => `Edit ${name}`,
-    remove: 'Remove',
-    removeOf: (name: string) => `Remove ${name}`,
-    removed: (name: string) => `${name} is removed.`,
-    undo: 'Put it back',
-    add: 'Add a device',
-    editTitle: (name: string) => `Device “${name}”`,
-    addTitle: 'New device',
-    keep: 'Keep',
-    cancel: 'Cancel',
-    kept: (name: string) => `${name} is kept.`,
-    nameMissing: 'The device needs a name of its own.',
-    nameTaken: (name: string) => `“${name}” is already in the kit. Give this one another name.`,
-    problems: 'Rows to look at',
-    useExample: 'Back to the example kit',
-    crew: 'Crew, hours and tank',
-    unknown: '–',
-    columns: {
-      name: 'Name',
-      family: 'Family',
-      volume: 'Volume',
-      holes: 'Holes',
-      ratedHours: 'Rated hours',
-      rate: 'Rate',
-      length: 'Length',
-      flow: 'Flow',
-      price: 'Price of one',
-      seasons: 'Seasons it lasts',
-      stock: 'In stock',
-      setupMinutes: 'Minutes to set, once a season',
-      visitMinutes: 'Minutes a visit',
-      automatic: 'A timer opens the valve',
-      shutsItself: 'Without a timer: shuts by itself',
-    },
-  },
   build: {
     plan: 'Plan the season',
     planning: 'Planning …',
@@ -316,6 +269,8 @@ export const en = {
       `Season ${from} to ${to}: planned, but ${counted(f, days, 'day')} ${days === 1 ? 'does' : 'do'} not fit.`,
     nothing: 'There is no row that can be planned. See Trees.',
     withdrawn: 'Something the plan is made from has changed. Plan again to see the effect.',
+    withdrawnTrees: (f: Formats, before: number, now: number) =>
+      `The list has changed since the season was planned${before === now ? '' : `: ${counted(f, before, 'row')} then, ${f.whole(now)} now`}. Plan again to see the effect.`,
     sheetsOld: 'Sheets in this workbook are of the plan before: Build lists them.',
     treesPlanned: 'trees planned',
     cannotBeKept: 'cannot be kept',

@@ -31,7 +31,7 @@ export const SITE_NAMES: Readonly<Record<SiteKey, string>> = {
   toleratedStress: 'Estrés aceptado',
   workDays: 'Días de trabajo',
   crewSize: 'Personas por cuadrilla',
-  wage: 'Salario',
+  wage: 'Salario de una persona',
   waterPrice: 'Precio del agua',
   crewHours: 'Horas de cuadrilla al día',
   crewStart: 'La cuadrilla empieza a las',

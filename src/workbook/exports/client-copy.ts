@@ -2,7 +2,7 @@
 import { isoDate } from '../../engine/dates.js';
 import { estimate, type Estimate } from '../../engine/money/estimate.js';
 import { Problem } from '../../engine/problems.js';
-import { ASKED, CAUTION } from '../estimate-words.js';
+import { asked, caution } from '../estimate-words.js';
 import {
   cell,
   lines,
@@ -13,7 +13,7 @@ import {
 } from '../model.js';
 import type { Context } from '../sheets/context.js';
 import { estimateSheet, type EstimateSources } from '../sheets/estimate.js';
-import { CAUTIONS } from '../words.js';
+import { cautionsOf } from '../words.js';
 import { atAGlance, months, shortOfWater, visits } from './client-words.js';
 import { valuesOnly } from './values-only.js'; // prettier-ignore
 
@@ -97,7 +97,7 @@ function about(ctx: Context): Sheet {
   draft.skip();
   draft.text([
     cell('What can hurt', 'heading'),
-    ...CAUTIONS.flatMap((c) => paragraph(c.full, 'caution')),
+    ...cautionsOf(ctx.plan).flatMap((text) => paragraph(text, 'caution')),
   ]);
   return draft.done();
 } // prettier-ignore
@@ -107,8 +107,8 @@ function toDo(ctx: Context): Sheet {
   const draft = new SheetDraft('To do', 'What we ask of you', { orientation: 'landscape' });
   draft.text([
     cell('What we ask of you', 'title'),
-    ...ASKED.flatMap((text) => paragraph(`– ${text}`, 'text')),
-    ...paragraph(CAUTION, 'caution'),
+    ...asked(ctx).flatMap((text) => paragraph(`– ${text}`, 'text')),
+    ...paragraph(caution(ctx), 'caution'),
   ]);
   draft.skip();
   const all = visits(plan);

@@ -1,10 +1,10 @@
 /** The client's copy as pages: the season, the price, what it stands on, what we ask of you. */
 import type { Content, TableCell } from 'pdfmake/interfaces.js';
 import { isoDate } from '../../engine/dates.js';
-import { ASKED, CAUTION, comparisonWords, terms } from '../estimate-words.js';
+import { asked, caution, comparisonWords, terms } from '../estimate-words.js';
 import { FORMATS, rich, tablesOf, type Column, type ModelCell, type TableBlock } from '../model.js';
 import type { Context } from '../sheets/context.js';
-import { CAUTIONS } from '../words.js';
+import { cautionsOf } from '../words.js';
 import {
   clientEstimate,
   clientEstimateSheet,
@@ -143,8 +143,8 @@ function toDo(ctx: Context, room: number): Content[] {
   ]);
   return [
     { ...(heading('What we ask of you') as object), pageBreak: 'before', fontSize: 18 } as Content,
-    list(ASKED),
-    { text: CAUTION, bold: true, margin: [0, 4, 0, 0] },
+    list(asked(ctx)),
+    { text: caution(ctx), bold: true, margin: [0, 4, 0, 0] },
     ...(places.length > 0
       ? [
           heading('Where the crew comes and what water it uses'),
@@ -169,7 +169,7 @@ function toDo(ctx: Context, room: number): Content[] {
         ]
       : []),
     heading('What can hurt'),
-    list(CAUTIONS.map((c) => c.full)),
+    list(cautionsOf(ctx.plan)),
   ];
 } // prettier-ignore
 

@@ -5,16 +5,20 @@
  */
 import type { Content, ContentSection, TableCell } from 'pdfmake/interfaces.js';
 import { isoDate, type Day } from '../../engine/dates.js';
-import type { CrewStop, CrewTask, Site, TankFilling } from '../../engine/plan/model.js';
+import type { CrewStop, CrewTask, Site } from '../../engine/plan/model.js';
 import { Problem } from '../../engine/problems.js';
 import { CrewSpeech, spell } from '../crew-speech.js';
 import { languagesOf, UNREAD_SENTENCES } from '../crew-words.js';
 import { FieldCard } from '../field-card-words.js';
 import type { Context } from '../sheets/context.js';
+import { apartSentences, timerSentences } from '../timer-speech.js';
 import { fixedWidths, PAPER_WIDTH, type Pages } from './pdf.js';
+import { roundClock, type LateWork, type RoundClock } from './round-clock.js';
+import { roundMinutes, type RoundMinutes } from './round-minutes.js';
 import { crewRounds, placeOf, treesAt, windowsOf, type Round } from './rounds.js';
 import { hoursText } from '../../engine/rules/rule-words.js';
 import { short } from './text.js';
+import { timerDays, type TimerDays } from './timers.js';
 
 export interface CrewPdfOptions {
   /** first and last day to print; default all */
@@ -27,6 +31,8 @@ export const MOST_LINES = 20_000;
 const LONG = { place: 90, tree: 70, device: 50, note: 110, title: 80 } as const;
 /** A stop with more lines than this may break over pages. */
 const TOGETHER = 8;
+/** With more days without a crew than this, what is said of timers may break over pages, too. */
+const APART = 4;
 
 const MARGIN = 36; // [pt]
 const RULE = 1.5; // [pt]
@@ -116,14 +122,15 @@ const box = (): TableCell => ({
   canvas: [{ type: 'rect', x: 0, y: 1, w: BOX, h: BOX, lineWidth: RULE }],
 });
 
-function line(ctx: Context, task: CrewTask, stop: CrewStop, say: CrewSpeech): TableCell[] {
-  const { tree, watering, litres, minutes } = task;
+/** @param minutes - as the round's minutes add up, whole */
+function line(ctx: Context, task: CrewTask, stop: CrewStop, minutes: number, say: CrewSpeech): TableCell[] {
+  const { tree, watering, litres } = task;
   const many = tree.count > 1;
   const address = tree.address === stop.address ? '' : short(tree.address, LONG.place);
   const note = short(tree.note ?? '', LONG.note);
   const species = short(tree.species, LONG.tree);
   const under = [
-    [address, many ? say.count(tree.count, 'tree', 'trees') : ''].filter(Boolean).join(' · '),
+    [address, many ? say.count(tree.count, 'tree', 'trees') : '', say.assumed(tree)].filter(Boolean).join(' · '),
     note === '' ? '' : `${say.word('note')}: ${note}`,
   ].filter(Boolean);
   return [
@@ -157,23 +164,54 @@ function line(ctx: Context, task: CrewTask, stop: CrewStop, say: CrewSpeech): Ta
   ];
 } // prettier-ignore
 
-/** The tank is filled: no box and no number, for it is no stop at trees. */
-const filling = ({ loads, minutes }: TankFilling, say: CrewSpeech) => ({
+/** A stop of a round, and its minutes as they are printed. */
+interface Numbered {
+  stop: CrewStop;
+  number: number;
+  /** drive there, whole [min] */
+  leg: number;
+  tasks: readonly number[];
+  fillings: readonly number[];
+  /** when work begins there, from the start of the day [min] */
+  begins: number;
+  late: readonly LateWork[];
+}
+
+/** What is not done at trees: no box and no number. */
+const away = (what: string, where: string, minutes: number) => ({
   text: [
-    { text: say.fill(loads), bold: true },
-    `  ·  ${say.word('waterPoint')}  ·  ${spell(minutes / 60)}`,
+    { text: what, bold: true },
+    `${where === '' ? '' : `  ·  ${where}`}  ·  ${spell(minutes / 60)}`,
   ],
 });
 
-const fillingsBefore = ({ fillings = [] }: CrewStop, task: number): TankFilling[] =>
-  fillings.filter(({ before }) => before === task);
+/** The tank filled before a task: before the first one it is filled on the way to the stop. */
+const fillingsBefore = ({ stop, number, fillings }: Numbered, task: number, say: CrewSpeech) =>
+  (stop.fillings ?? []).flatMap(({ before, loads }, f) =>
+    before === task
+      ? [
+          away(
+            say.fill(loads, say.beforeTask(stop, task, number)),
+            say.word('waterPoint'),
+            fillings[f]!,
+          ),
+        ]
+      : [],
+  );
 
-/** What is filled before a stop stands above it. */
-const filledFirst = (stop: CrewStop, say: CrewSpeech): Content[] =>
-  fillingsBefore(stop, 0).map((each) => ({
-    ...filling(each, say),
-    margin: [5, 2, 0, 2],
-  }));
+/** Above which work of a stop its hours end. */
+const lateBefore = ({ late }: Numbered, task: number, say: CrewSpeech): string[] =>
+  late.filter((each) => each.task === task).map((each) => say.lateFrom(each));
+
+/** What stands above a stop: that its hours are over, and what is filled before it. */
+const aboveStop = (stop: Numbered, say: CrewSpeech): Content[] => [
+  ...lateBefore(stop, 0, say).map((text): Content => ({
+    table: { widths: ['*'], body: [[{ text, bold: true }]] },
+    layout: framed(2.5),
+    margin: [0, 2, 0, 4],
+  })),
+  ...fillingsBefore(stop, 0, say).map((text): Content => ({ ...text, margin: [5, 2, 0, 2] })),
+];
 
 const STOP_LINES = {
   hLineWidth: (i: number) => (i === 0 ? 2.5 : i === 1 ? 1 : 0.75),
@@ -185,12 +223,10 @@ const STOP_LINES = {
 };
 
 /** What a stop is: the way there, its trees and water, and its hours where they are not those of the whole round. */
-function stopFacts(ctx: Context, round: Round, stop: CrewStop, say: CrewSpeech): string {
+function stopFacts(ctx: Context, round: Round, { stop, leg }: Numbered, say: CrewSpeech): string {
   const own = hoursText(windowsOf([stop]).common) !== hoursText(round.common);
   return [
-    (stop.legMinutes ?? 0) > 0
-      ? `${say.word('drive')} ${spell(Math.round(stop.legMinutes!) / 60)}`
-      : '',
+    leg > 0 ? `${say.word('drive')} ${spell(leg / 60)}` : '',
     say.count(treesAt(stop), 'tree', 'trees'),
     amount(ctx, stop.litres),
     own || round.common.length === 0
@@ -201,24 +237,24 @@ function stopFacts(ctx: Context, round: Round, stop: CrewStop, say: CrewSpeech):
     .join(' · ');
 }
 
-function stopTable(
-  ctx: Context,
-  round: Round,
-  stop: CrewStop,
-  number: number,
-  say: CrewSpeech,
-): Content {
+function stopTable(ctx: Context, round: Round, numbered: Numbered, say: CrewSpeech): Content {
+  const { stop, number } = numbered;
   const [site, address] = placeOf(stop);
-  const where = [address ? short(address, LONG.place) : '', stopFacts(ctx, round, stop, say)];
+  const where = [address ? short(address, LONG.place) : '', stopFacts(ctx, round, numbered, say)];
   const head: TableCell = {
     colSpan: 4,
     stack: [
-      { text: `${number}  ${short(site ?? say.word('noSite'), LONG.place)}`, bold: true, fontSize: 15 },
+      {
+        text: [
+          { text: `${number}  ${short(site ?? say.word('noSite'), LONG.place)}`, bold: true, fontSize: 15 },
+          `   ${say.about(numbered.begins)}`,
+        ],
+      },
       { text: where.filter(Boolean).join('  ·  ') },
     ],
   };
-  const across = (each: TankFilling): TableCell[] => [
-    { colSpan: 5, ...filling(each, say) }, {}, {}, {}, {},
+  const across = (text: { text: Content; bold?: boolean }): TableCell[] => [
+    { colSpan: 5, ...text }, {}, {}, {}, {},
   ];
   const table: Content = {
     table: {
@@ -229,8 +265,9 @@ function stopTable(
       body: [
         [head, {}, {}, {}, { text: say.word('reading'), margin: [0, 18, 0, 0] }],
         ...stop.tasks.flatMap((task, t) => [
-          ...(t > 0 ? fillingsBefore(stop, t).map(across) : []),
-          line(ctx, task, stop, say),
+          ...(t > 0 ? lateBefore(numbered, t, say).map((text) => across({ text, bold: true })) : []),
+          ...(t > 0 ? fillingsBefore(numbered, t, say).map(across) : []),
+          line(ctx, task, stop, numbered.tasks[t]!, say),
         ]),
       ],
     },
@@ -238,7 +275,7 @@ function stopTable(
     unbreakable: stop.tasks.length <= TOGETHER,
     margin: [0, 0, 0, 4],
   };
-  const before = filledFirst(stop, say);
+  const before = aboveStop(numbered, say);
   return before.length === 0 ? table : { stack: [...before, table], unbreakable: stop.tasks.length <= TOGETHER };
 } // prettier-ignore
 
@@ -254,11 +291,59 @@ const signed = ({ word }: CrewSpeech): Content => ({
   margin: [0, 4, 0, 0],
 });
 
-function section(ctx: Context, round: Round, say: CrewSpeech): ContentSection {
+/** The way back, and beside it what the hours of the round are made of. */
+function wayBack(minutes: RoundMinutes, times: RoundClock, say: CrewSpeech): Content {
+  const { back } = minutes;
+  const late = say.backLate(times);
+  return {
+    text: [
+      ...(late === '' ? [] : [{ text: `${late} `, bold: true }]),
+      ...(back > 0 ? [away(say.word('wayBack'), '', back), `  ·  ${say.at(times.back)}   `] : []),
+      `(${say.parts(minutes)})`,
+    ],
+    margin: [5, 0, 0, 0],
+  };
+}
+
+/** What timers water that day and until the next: none of the crew's work, and none of it forgotten. */
+function timerBlock({ day, crew }: Round, { today, apart }: TimerDays, say: CrewSpeech): Content[] {
+  const said = timerSentences(today.get(day), say);
+  // once, not for every crew of the day
+  const later = crew === 1 ? apartSentences(apart.get(day), say) : [];
+  const text = [
+    ...(said ? [{ text: `${said.title}. ${said.tell} `, bold: true }, said.lines.join('; ')] : []),
+    ...(said && later.length > 0 ? ['\n'] : []),
+    ...(later.length > 0 ? [{ text: `${say.word('byTimerApart')}: `, bold: true }, later.join('. ')] : []),
+  ];
+  if (text.length === 0) return [];
+  return [
+    {
+      table: { widths: ['*'], body: [[{ text }]] },
+      layout: framed(1),
+      unbreakable: later.length <= APART,
+      margin: [0, 3, 0, 0],
+    },
+  ];
+} // prettier-ignore
+
+function section(ctx: Context, round: Round, timers: TimerDays, say: CrewSpeech): ContentSection {
   const crew = say.whichCrew(round.crew, round.crews);
   const day = [say.fullDay(round.day), crew].filter(Boolean).join(' · ');
-  const tables = round.stops.map((stop, i) => stopTable(ctx, round, stop, i + 1, say));
-  const together = (round.stops.at(-1)?.tasks.length ?? 0) <= TOGETHER;
+  const minutes = roundMinutes(round);
+  const times = roundClock(round, ctx.plan.site);
+  const tables = round.stops.map((stop, i) => {
+    const { legs, tasks, fillings } = minutes;
+    const printed = {
+      leg: legs[i]!,
+      tasks: tasks[i]!,
+      fillings: fillings[i]!,
+      begins: times.stops[i]!,
+      late: times.late.filter((each) => each.stop === i),
+    };
+    return stopTable(ctx, round, { stop, number: i + 1, ...printed }, say);
+  });
+  const days = round.crew === 1 ? (timers.apart.get(round.day)?.length ?? 0) : 0;
+  const together = (round.stops.at(-1)?.tasks.length ?? 0) <= TOGETHER && days <= APART;
   let first = Infinity;
   return {
     section: [
@@ -272,20 +357,30 @@ function section(ctx: Context, round: Round, say: CrewSpeech): ContentSection {
             fontSize: 22,
             width: '*',
           },
-          { text: isoDate(round.day), fontSize: 14, width: 'auto', margin: [0, 8, 0, 0] },
+          { text: say.word('estimates'), alignment: 'right', width: 'auto' },
         ],
       },
       cautions(round, say),
       facts(ctx, round, say),
       ...tables.slice(0, -1),
       // never a page with the signature alone
-      { stack: [...tables.slice(-1), signed(say)], unbreakable: together },
+      {
+        stack: [
+          ...tables.slice(-1),
+          wayBack(minutes, times, say),
+          ...timerBlock(round, timers, say),
+          signed(say),
+        ],
+        unbreakable: together,
+      },
     ],
     header: (page: number) => {
       first = Math.min(first, page);
       return head(ctx, say, page > first ? `${day}, ${say.word('continued')}` : '');
     },
-    footer: (page: number, pages: number) => foot(ctx, say, page, pages),
+    // the page with the cautions has among them that local code decides; one that carries the day on has not
+    footer: (page: number, pages: number) =>
+      foot(ctx, say, page > first ? 'aid' : 'aidShort', page, pages),
     pageMargins: [MARGIN, 40, MARGIN, UNREAD_SENTENCES[say.language] ? 74 : 42],
   };
 }
@@ -299,7 +394,13 @@ const head = (ctx: Context, say: CrewSpeech, right: string): Content => ({
 });
 
 /** What the page is, its number, and on a translated one that nobody who speaks the language has read it. */
-function foot(ctx: Context, say: CrewSpeech, page: number, pages: number): Content {
+function foot(
+  ctx: Context,
+  say: CrewSpeech,
+  aid: 'aid' | 'aidShort',
+  page: number,
+  pages: number,
+): Content {
   const { word } = say;
   const made = `${word('made')} ${isoDate(ctx.madeOn)}`;
   const unread = UNREAD_SENTENCES[say.language];
@@ -307,7 +408,7 @@ function foot(ctx: Context, say: CrewSpeech, page: number, pages: number): Conte
     stack: [
       {
         columns: [
-          { text: unread ? word('aid') : `${word('aid')} · ${made}`, width: '*' },
+          { text: unread ? word(aid) : `${word(aid)} · ${made}`, width: '*' },
           {
             text: `${word('page')} ${page} ${word('of')} ${pages}`,
             alignment: 'right',
@@ -347,10 +448,10 @@ function cardSection(ctx: Context, say: CrewSpeech): ContentSection {
       { text: card.word('back') },
       table([card.word('leaves'), card.word('soil'), card.word('act')], card.rows()),
       table([card.word('probe'), card.word('depth'), card.word('act')], card.probes()),
-      ...card.sources(),
+      card.publishers(),
     ],
     header: () => head(ctx, say, ''),
-    footer: (page: number, pages: number) => foot(ctx, say, page, pages),
+    footer: (page: number, pages: number) => foot(ctx, say, 'aid', page, pages),
     pageMargins: [MARGIN, 40, MARGIN, UNREAD_SENTENCES[say.language] ? 74 : 42],
   };
 } // prettier-ignore
@@ -388,13 +489,14 @@ export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
     throw new Problem(
       `the crew sheets have ${all} lines; a PDF file holds at most ${MOST_LINES}. Name fewer days, for instance a month`,
     );
+  const timers = timerDays(ctx);
   return {
     paper: paperOf(ctx),
     title: `${speeches[0]!.word('titles')}, ${short(ctx.plan.site.name, LONG.title)}`,
     madeOn: ctx.madeOn,
     pageMargins: [MARGIN, 40, MARGIN, 42],
     content: speeches.flatMap((say) => [
-      ...rounds.map((round) => section(ctx, round, say)),
+      ...rounds.map((round) => section(ctx, round, timers, say)),
       cardSection(ctx, say),
     ]),
   };

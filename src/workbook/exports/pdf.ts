@@ -5,6 +5,7 @@
 import type { TDocumentDefinitions } from 'pdfmake/interfaces.js';
 import type { Day } from '../../engine/dates.js';
 import { civil } from '../../engine/dates.js';
+import { unpartedIn } from './unparted.js';
 
 /** TrueType files as bytes. */
 export interface Fonts {
@@ -75,6 +76,7 @@ export async function makePdf(pages: Pages, fonts: Fonts): Promise<Uint8Array> {
   const made = new Date(Date.UTC(year, month - 1, date));
   const pdf = (await library(fonts)).createPdf({
     ...definition,
+    content: unpartedIn(definition.content),
     pageSize: paper === 'letter' ? 'LETTER' : 'A4',
     defaultStyle: { font: 'Sans', fontSize: 12, ...definition.defaultStyle },
     info: { title, creator: 'soakbook', producer: 'soakbook', creationDate: made, modDate: made },

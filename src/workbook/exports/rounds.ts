@@ -23,6 +23,8 @@ export interface Round {
   litres: number; // [L]
   /** stops, driving, refills [h] */
   hours: number;
+  /** to the stops and back to the yard [min] */
+  driveMinutes: number;
   tankLoads: number;
   /** more hours than a crew's day has, or more work than its open hours hold */
   overload: boolean;
@@ -61,30 +63,40 @@ export function windowsOf(stops: readonly CrewStop[]): { common: RuleWindow[]; o
   return { common: minutesOf(common) > 0 ? common : [], open: union(all.flat()) };
 } // prettier-ignore
 
+/** Driving of a day without rounds: what its hours leave beside stops and fillings of the tank [min]. */
+const drivenOn = ({ site }: SeasonPlan, { hours, stops, tankLoads }: CrewDay): number =>
+  hours * 60 -
+  stops.reduce((sum, stop) => sum + stop.minutes, 0) -
+  tankLoads * site.tankRefillMinutes;
+
 function roundsOf(plan: SeasonPlan, day: CrewDay): Round[] {
-  const whole: Omit<CrewRound, 'stops' | 'driveMinutes'> = {
+  const whole: Omit<CrewRound, 'stops'> = {
     crew: 1,
     hours: day.hours,
+    driveMinutes: drivenOn(plan, day),
     litres: day.litres,
     tankLoads: day.tankLoads,
   };
   const rounds = day.rounds ?? [whole];
-  return rounds.map(({ crew, hours, litres, tankLoads, shortage, order, over }): Round => {
-    const stops = day.stops.filter((stop) => (stop.crew ?? 1) === crew);
-    return {
-      day: day.day,
-      crew,
-      crews: rounds.length,
-      stops,
-      litres,
-      hours,
-      tankLoads,
-      overload: (over ?? hours - plan.site.crewHours) > 1e-9,
-      overOpen: shortage !== undefined || order === true,
-      waters: [...new Set(stops.flatMap((s) => s.tasks.map(waterOf)))],
-      ...windowsOf(stops),
-    };
-  });
+  return rounds.map(
+    ({ crew, hours, driveMinutes, litres, tankLoads, shortage, order, over }): Round => {
+      const stops = day.stops.filter((stop) => (stop.crew ?? 1) === crew);
+      return {
+        day: day.day,
+        crew,
+        crews: rounds.length,
+        stops,
+        litres,
+        hours,
+        driveMinutes,
+        tankLoads,
+        overload: (over ?? hours - plan.site.crewHours) > 1e-9,
+        overOpen: shortage !== undefined || order === true,
+        waters: [...new Set(stops.flatMap((s) => s.tasks.map(waterOf)))],
+        ...windowsOf(stops),
+      };
+    },
+  );
 }
 
 /** Every round of the season, by day and crew. Stops stand in the order they are driven. */

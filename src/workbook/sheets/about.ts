@@ -11,7 +11,7 @@ import {
   type Sheet,
   type TablePlace,
 } from '../model.js';
-import { CAUTIONS, SHEET_PURPOSES } from '../words.js';
+import { cautionsOf, SHEET_PURPOSES } from '../words.js';
 import type { Context } from './context.js';
 
 export interface AboutRefs {
@@ -79,7 +79,7 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
     [
       'Crew days',
       cell(refs.crewDays, undefined, { format: 'whole' }),
-      `one page each on ${refs.crewSheet}`,
+      `one page each on ${refs.crewSheet}; ${Math.round(plan.crewDays.reduce((sum, { hours }) => sum + hours, 0)).toLocaleString('en-US')} crew hours, without hose checks and setting out: see Estimate`,
     ],
     [
       'Crew days over hours',
@@ -131,7 +131,7 @@ export function aboutSheet(ctx: Context, refs: AboutRefs): Sheet {
   draft.skip();
   draft.text([
     cell('What can hurt', 'heading'),
-    ...CAUTIONS.flatMap((c) => lines(c.full, WIDTH).map((line) => cell(line, 'caution'))),
+    ...cautionsOf(plan).flatMap((text) => lines(text, WIDTH).map((line) => cell(line, 'caution'))),
   ]);
   draft.skip();
   draft.text([

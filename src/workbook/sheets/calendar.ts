@@ -7,9 +7,15 @@ import type { Built } from './inputs.js';
 
 /** Monday first, as weeks of a budget are counted. */
 const WEEK = [1, 2, 3, 4, 5, 6, 0] as const;
-const LINES = ['date', 'crew h', 'volume'] as const;
-/** Months on one printed page. */
+type Line = 'date' | 'rules' | 'crew h' | 'volume';
+/** Lines of a week; the rules of its days have one where any day of the season has something to say. */
+const LINES: readonly Line[] = ['date', 'crew h', 'volume'];
+const LINES_WITH_RULES: readonly Line[] = ['date', 'rules', 'crew h', 'volume'];
+/** Months on one printed page, without and with the line of rules. */
 const MONTHS_A_PAGE = 3;
+const MONTHS_A_PAGE_WITH_RULES = 2;
+/** Width of a square: "✕ soaker" and "12,345" fit [characters]. */
+const SQUARE = 11;
 /** Above this many rows of Plan the days carry values: adding them up anew would take minutes. */
 const MOST_SUMMED = 20_000;
 
@@ -38,8 +44,8 @@ function monthsOf(days: readonly CalendarDay[]): Month[] {
 /** `✕ hand`, `✕ all`, `~ bag`, `off`: what a square has room for. */
 export function dayMark({ barred, closed, partly, crewOff }: CalendarDay): string {
   if (barred) return '✕ all';
-  const few = (families: string[]): string =>
-    families.length <= 2 ? families.join(' ') : `${families.length} means`;
+  const few = ([one, ...others]: string[]): string =>
+    others.length === 0 ? one! : `${others.length + 1} means`;
   if (closed.length > 0) return `✕ ${few(closed)}`;
   if (partly.length > 0) return `~ ${few(partly)}`;
   return crewOff ? 'off' : '';
@@ -87,15 +93,23 @@ export function calendarSheet(
   const gal = ctx.unit('volume');
   const days = calendarDays(ctx, (device) => ctx.automatic(device));
   const months = monthsOf(days);
+  const ruled = days.some((day) => dayMark(day) !== '');
+  const weekLines = ruled ? LINES_WITH_RULES : LINES;
+  const monthsAPage = ruled ? MONTHS_A_PAGE_WITH_RULES : MONTHS_A_PAGE;
   const draft = new SheetDraft('Calendar', 'Calendar', { orientation: 'portrait' });
   draft.text([
     cell('Calendar', 'title'),
-    cell(`Each square: date, crew hours of the day, ${gal} of the day. The list of days stands below.`, 'note'),
-    cell('✕ means that no tree may be watered with on that day; ~ only some addresses may; off: no work day of the crew; framed hours: more than the crew has.', 'note'),
+    cell(`Each square: date,${ruled ? ' what is not allowed,' : ''} crew hours of the day, ${gal} of the day. The list of days stands below.`, 'note'),
+    ...(ruled
+      ? [
+          cell('✕ means that no tree may be watered with on that day; ~ only some addresses may; off: no work day of the crew.', 'note'),
+          cell('Where it is more than one means, the list of days names them. Framed hours: more than the crew has.', 'note'),
+        ]
+      : [cell('Framed hours: more than the crew has.', 'note')]),
   ]); // prettier-ignore
   draft.skip();
   // The grids come first on paper and point at the days below: their rows are known beforehand.
-  const rowsOf = (m: Month): number => 1 + 1 + m.weeks.length * LINES.length + 1;
+  const rowsOf = (m: Month): number => 1 + 1 + m.weeks.length * weekLines.length + 1;
   const listTop = draft.row + months.reduce((sum, m) => sum + rowsOf(m), 0) + 1;
   const first = ctx.plan.site.seasonFrom;
   const at = (column: string, day: CalendarDay): string =>
@@ -113,25 +127,24 @@ export function calendarSheet(
         ...WEEK.map((w) => ({
           key: WEEKDAYS[w]!,
           header: WEEKDAYS[w]!,
-          width: 11,
+          width: SQUARE,
+          // with a style a date keeps to its square
+          style: 'text' as const,
           align: 'right' as const,
         })),
-        { key: 'week', header: 'All week', width: 11, style: 'result', align: 'right' },
+        { key: 'week', header: 'All week', width: SQUARE, style: 'result', align: 'right' },
       ],
-      month.weeks.length * LINES.length,
+      month.weeks.length * weekLines.length,
       (i, place): ModelCell[] => {
-        const week = month.weeks[Math.floor(i / LINES.length)]!;
-        const line = LINES[i % LINES.length]!;
+        const week = month.weeks[Math.floor(i / weekLines.length)]!;
+        const line = weekLines[i % weekLines.length]!;
         if (line === 'date')
           return [
             cell(line, 'heading'),
-            ...week.map((d): ModelCell => {
-              if (!d) return cell(null, 'heading');
-              const mark = dayMark(d);
-              return cell(`${civil(d.day).date}${mark ? ` ${mark}` : ''}`, 'heading');
-            }),
+            ...week.map((d) => cell(d ? civil(d.day).date : null, 'heading', { format: 'whole' })),
             cell(null, 'heading'),
           ];
+        if (line === 'rules') return [line, ...week.map((d) => (d && dayMark(d)) || null), null];
         const hours = line === 'crew h';
         const value = (d: CalendarDay): number =>
           hours ? d.atTrees + d.driving + d.refills : ctx.show('volume', d.byCrew + d.byTimer);
@@ -157,7 +170,7 @@ export function calendarSheet(
       },
     );
     draft.skip();
-    if ((m + 1) % MONTHS_A_PAGE === 0 || m === months.length - 1) draft.breakAfter(draft.row - 1);
+    if ((m + 1) % monthsAPage === 0 || m === months.length - 1) draft.breakAfter(draft.row - 1);
   });
 
   draft.text([cell('Day by day', 'heading')]);

@@ -223,7 +223,10 @@ function inUse(ctx: Context): Look[] {
   for (const t of ctx.plan.trees)
     for (const flag of t.facts.flags) flags.set(flag, (flags.get(flag) ?? 0) + 1);
   const kept = SITE_INPUTS.filter(
-    (i) => isAssumption(i.key) && siteValue(ctx.plan.site, siteInput(i.key).key) === i.default,
+    (i) =>
+      ctx.origins?.[i.key] === undefined &&
+      isAssumption(i.key) &&
+      siteValue(ctx.plan.site, siteInput(i.key).key) === i.default,
   );
   return [
     ...[...flags]

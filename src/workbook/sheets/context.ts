@@ -4,6 +4,7 @@ import type { Device, SeasonPlan } from '../../engine/plan/model.js';
 import type { Units } from '../../engine/units.js';
 import type { Cell } from '../../tables/cells.js';
 import type { InventoryReading } from '../../tables/inventory/index.js';
+import type { SiteOrigins } from '../../tables/site-notes.js';
 import type { CrewLanguage } from '../crew-words.js';
 import { shown, unitOf, type Quantity } from '../quantities.js';
 import type { ServicePapers } from '../service-papers.js';
@@ -21,6 +22,8 @@ export interface BuildInput {
   source: string;
   madeOn: Day;
   title: string;
+  /** inputs of the site that are not the default */
+  origins?: SiteOrigins;
   /** sentences about the job itself: defaults used, tables missing */
   notes: string[];
   paper?: 'letter' | 'a4';

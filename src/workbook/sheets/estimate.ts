@@ -6,10 +6,11 @@ import { RULES_OF_THUMB } from '../../engine/tree/rules-of-thumb.js';
 import { L_PER_GALLON } from '../../engine/units.js';
 import type { SiteKey } from '../../tables/site-inputs.js';
 import {
-  ASKED,
-  CAUTION,
+  asked,
+  caution,
   comparisonWords,
   count,
+  hoursWords,
   lineWords,
   otherwise,
   plural,
@@ -159,7 +160,10 @@ function rulesTable(
 function pricePer(ctx: Context, draft: SheetDraft, est: Estimate, total: string): void {
   const rows = otherwise(ctx, est);
   draft.skip().breakAfter(draft.row - 1);
-  draft.text([cell('For the office: the same price said otherwise', 'heading')]);
+  draft.text([
+    cell('For the office: the same price said otherwise', 'heading'),
+    ...lines(hoursWords(est), WIDTH.office).map((text) => cell(text, 'note')),
+  ]);
   draft.table(
     'PricePer',
     [
@@ -254,8 +258,8 @@ export function estimateSheet(
     across('What this price stands on'),
     ...terms(ctx).flatMap(listed),
     across('What we ask of you'),
-    ...ASKED.flatMap(listed),
-    ...paragraph(CAUTION, 'caution'),
+    ...asked(ctx).flatMap(listed),
+    ...paragraph(caution(ctx), 'caution'),
     cell(null),
     [
       cell('Accepted: name, date, signature'),

@@ -3,7 +3,7 @@ import { civil, isDay, MONTHS } from '../../engine/dates.js';
 import { isBlank, type Cell } from '../../tables/cells.js';
 import { kitRows } from '../../tables/kit.js';
 import { SITE_INPUTS, type SiteKey } from '../../tables/site-inputs.js';
-import { isAssumption, siteRows } from '../../tables/site-notes.js';
+import { originOf, siteRows } from '../../tables/site-notes.js';
 import { FAMILIES } from '../../engine/plan/model.js';
 import {
   cell,
@@ -37,7 +37,8 @@ export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string
     ),
   ]);
   draft.skip();
-  const rows = siteRows(ctx.plan.site, ctx.units).slice(1);
+  const origins = ctx.origins ?? {};
+  const rows = siteRows(ctx.plan.site, ctx.units, origins, ctx.kit).slice(1);
   const place = draft.table(
     'Site',
     [
@@ -63,7 +64,7 @@ export function siteSheet(ctx: Context): Built<{ value: (key: SiteKey) => string
         unit ?? null,
         note ?? null,
         source ?? null,
-        isAssumption(input.key) ? 'assumption' : 'published',
+        originOf(input.key, origins).kind,
       ];
     },
   );
@@ -134,7 +135,10 @@ export function weatherSheet(
   const unit = ctx.unit('depth');
   draft.text([
     cell('Weather', 'title'),
-    cell('As given, then by month, then every day of the season as the plan used it.', 'note'),
+    cell(
+      `As given, in the units of its headers; then in ${ctx.units === 'US' ? 'inches' : 'millimetres'}, by month and every day of the season as the plan used it.`,
+      'note',
+    ),
   ]);
   draft.skip();
   draft.text([cell(MARKS.weather, 'heading')]);

@@ -1,5 +1,5 @@
 /** Rules: the tables as given, each row read back in words. Rule days: six weeks of open and closed days. */
-import { civil, MONTHS, WEEKDAYS, weekday, type Day } from '../../engine/dates.js';
+import { civil, dayName } from '../../engine/dates.js';
 import { RULE_COLUMNS, type RuleTable } from '../../engine/rules/rule-table.js';
 import {
   MEANS_WORDS,
@@ -147,11 +147,6 @@ function rulesSheet(ctx: Context, reading: RulesReading): Sheet {
 
 /** Days side by side: two weeks are as much as a landscape page shows in type that can be read. */
 const BLOCK_DAYS = 14;
-
-const dayName = (day: Day): string => {
-  const { month, date } = civil(day);
-  return `${WEEKDAYS[weekday(day)] ?? ''} ${date} ${MONTHS[month - 1] ?? ''}`;
-};
 
 const hoursCell = (hours: string): RichCell =>
   hours === ''

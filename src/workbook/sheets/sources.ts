@@ -1,4 +1,5 @@
 /** Sources: where every number comes from, and which numbers are assumptions. */
+import { FIELD_CARD, FIELD_CARD_SOURCE, PROBES } from '../../engine/contract/field-card.js';
 import { L_PER_GALLON, MM_PER_INCH } from '../../engine/units.js';
 import { SITE_INPUTS } from '../../tables/site-inputs.js';
 import { isAssumption, SITE_NOTES } from '../../tables/site-notes.js';
@@ -65,7 +66,38 @@ export function sourcesSheet(ctx: Context): Built<{ low: string; high: string }>
     },
   );
   draft.skip();
-  draft.text([cell('Inputs of the site', 'heading')]);
+  draft.text([cell('Field card behind the crew sheet', 'heading')]);
+  const card = [
+    ...FIELD_CARD.map(({ leaves, soil, act }) => ({
+      says: `leaves ${leaves}, soil ${soil}: ${act}`,
+      ...FIELD_CARD_SOURCE,
+    })),
+    ...PROBES.map(({ what, mm, act, ...from }) => ({
+      says: `${what}, ${ctx.units === 'US' ? `${Math.round(mm / MM_PER_INCH)} in` : `${Math.round(mm / 10)} cm`}: ${act}`,
+      ...from,
+    })),
+  ];
+  draft.table(
+    'FieldCardSources',
+    [
+      { key: 'publisher', header: 'Publisher', width: 40, wrap: true },
+      { key: 'says', header: 'On the card', width: 44, wrap: true },
+      { key: 'source', header: 'Source of the row', width: 44, wrap: true },
+      { key: 'certainty', header: 'Certainty', width: 14 },
+    ],
+    card.length,
+    (i) => {
+      const { publisher, says, source, certainty } = card[i]!;
+      return [publisher, says, source, certainty];
+    },
+  );
+  draft.skip();
+  draft.text([
+    cell(
+      'Inputs of the site: where defaults come from; values of this plan are on Site',
+      'heading',
+    ),
+  ]);
   draft.table(
     'InputSources',
     [

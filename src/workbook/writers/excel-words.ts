@@ -1,4 +1,5 @@
 /** What the spreadsheet program refuses, in sentences for the person at the sheet. */
+import { upperFirst } from '../../engine/first-letter.js';
 import { Problem } from '../../engine/problems.js';
 
 const SENTENCES: Record<string, string> = {
@@ -53,7 +54,7 @@ export function hostProblem(error: unknown, where: string): Problem {
   if (error instanceof Problem) return error;
   const known = hostError(error);
   if (known === undefined)
-    return new Problem(`${capital(where)} failed: ${error instanceof Error ? error.message : String(error)}`); // prettier-ignore
+    return new Problem(`${upperFirst(where)} failed: ${error instanceof Error ? error.message : String(error)}`); // prettier-ignore
   const sentence = SENTENCES[known.code];
   if (sentence !== undefined) return new Problem(sentence);
   const at = known.statement === '' ? '' : ` at ${known.statement.slice(0, SHOWN)}`;
@@ -61,5 +62,3 @@ export function hostProblem(error: unknown, where: string): Problem {
     `The spreadsheet program refused ${where} (${known.code}${at}). Try again; if it happens again, save the workbook as a file instead.`,
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

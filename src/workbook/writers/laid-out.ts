@@ -133,8 +133,11 @@ function laidCell(value: RichCell, column: number, base: Base, dress: Dressing):
   const style = value.style ?? base.style ?? 'text';
   // A heading runs over the cells to its right; one in the middle of a table keeps to its column.
   const alone = column === 0 || base.style === undefined;
-  const runs =
-    (spans(style) && alone) || (style === 'look' && base.style === 'text' && column === 0);
+  // so do a question before a list, and words before a column to write in
+  const leads =
+    column === 0 &&
+    ((style === 'look' && base.style === 'text') || (style === 'note' && base.style === 'field'));
+  const runs = (spans(style) && alone) || leads;
   const align: Align | undefined = runs ? 'left' : base.align;
   return {
     value: fit(value.value),

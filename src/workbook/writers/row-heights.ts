@@ -14,7 +14,7 @@ const PADDING_PIXELS = 5;
 const INDENT_PIXELS = 10;
 /** Height of a line of type over its size [-]. */
 const LEADING = 1.32;
-/** Paper for wet hands: rows at least this high where the type is big [pt]. */
+/** Paper for wet hands: rows to tick or to write in are at least this high where the type is big [pt]. */
 const CREW_ROW = 26;
 /** A single word may widen a column up to this [characters]; a longer one is broken. */
 const WIDEST_WORD = 30;
@@ -67,8 +67,14 @@ export function rowHeights(sheet: Sheet, widths: readonly number[]): Map<number,
     const headers = block.columns.map((c) => c.header);
     set(block.top, fontSize, most(headers, true), 0);
     if (block.rows.length > MEASURED_ROWS) continue;
-    const least = fontSize >= 12 ? CREW_ROW : 0;
-    block.rows.forEach((row, i) => set(block.top + 1 + i, fontSize, most(row, false), least));
+    const styles = (row: readonly ModelCell[]) =>
+      block.columns.map((column, i) => rich(row[i] ?? null).style ?? column.style ?? 'text');
+    block.rows.forEach((row, i) => {
+      const used = styles(row);
+      const least = fontSize >= 12 && used.includes('field') ? CREW_ROW : 0;
+      const type = fontSize + Math.max(...used.map(bigger));
+      set(block.top + 1 + i, type, most(row, false), least);
+    });
   }
   return out;
 }

@@ -77,6 +77,17 @@ export function linesOfText(text: string, given: number, size: number, bold: boo
   return count;
 }
 
+/** A text in lines that fit, each of whole words; a word wider than the room has a line of its own. @param room - [px] */
+export function fittingLines(text: string, room: number, size: number, bold: boolean): string[] {
+  const out: string[] = [];
+  for (const word of text.split(/\s+/).filter((each) => each !== '')) {
+    const longer = out.length === 0 ? word : `${out.at(-1)!} ${word}`;
+    if (out.length > 0 && textWidth(longer, size, bold) <= room) out[out.length - 1] = longer;
+    else out.push(word);
+  }
+  return out;
+}
+
 /** The longest word of a text [px]: what a column must hold so that none is broken. */
 export const widestWord = (text: string, size: number, bold: boolean): number =>
   Math.max(...text.split(/\s+/).map((word) => textWidth(word, size, bold)));

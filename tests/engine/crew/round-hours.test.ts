@@ -147,7 +147,7 @@ describe('a crew’s day of a plan', () => {
     expect(listed).toMatchObject({ kind: 'open', available: 170 / 60 });
     expect(listed!.hours).toBeCloseTo(need, 9);
     expect(listed!.sentence).toBe(
-      `2027-05-03: open 06:00-09:00 leaves 2.8 h, the work bound to it needs ${need.toFixed(1)} h.`,
+      `Mon 3 May: open 06:00-09:00 leaves 2.8 h, the work bound to it needs ${need.toFixed(1)} h.`,
     );
     expect(day!.overBy).toBeCloseTo(need - 170 / 60, 9);
   });

@@ -75,7 +75,7 @@ describe('a day with more work than hours', () => {
     expect(listed!.hours).toBeCloseTo(hours, 9);
     expect(listed!.over).toBeCloseTo(hours - 3, 9);
     expect(listed!.sentence).toBe(
-      '2027-05-13: The crew needs 3.7 hours, 0.7 more than the 3 of a day.',
+      'Thu 13 May: The crew needs 3.7 hours, 0.7 more than the 3 of a day.',
     );
   });
   it('moves no farther than two days where nobody asked the store', () => {

@@ -384,6 +384,23 @@ describe('what a day carries', () => {
   const key2 = (table: ReturnType<typeof parseRules>, planted?: number) =>
     calendarKey(table, { ...q, planted }, from);
 
+  it('a day no row opens is closed by its row, not by a ban of some hours; a ban of all of them decides', () => {
+    const table = (hours: string, allowed: string) =>
+      parseRules([
+        ['Means', 'Days', 'Hours', 'Verdict'],
+        ['', '', hours, 'ban'],
+        ['soaker', 'Tue', allowed, 'allow'],
+      ]);
+    // 3 May 2027 is a Monday
+    const rows = (hours: string, allowed = '') => [
+      ...ruleCalendar(table(hours, allowed), { family: 'soaker', address: '' }, from, from + 1).row,
+    ];
+    expect(rows('10:00-18:00')).toEqual([3, 3]);
+    expect(rows('18:00-10:00')).toEqual([3, 3]);
+    expect(rows('')).toEqual([2, 2]);
+    expect(rows('10:00-18:00', '11:00-15:00')).toEqual([3, 2]);
+  });
+
   it('says a ban that leaves hours open, and what was assumed for a blank setting', () => {
     const ban = parseRules([
       ['Hours', 'Verdict'],

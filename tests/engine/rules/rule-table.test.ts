@@ -586,6 +586,21 @@ describe('how rows combine', () => {
     expect(run({ Drain: 'inside' }, 10, 21)).toBe(false);
   });
 
+  it('a run that may outlast its hours still goes into no ban', () => {
+    const table = (finish: string) =>
+      parseRules([
+        ['Hours', 'Finish', 'Verdict'],
+        ['06:00-08:00', 'may run over', 'allow'],
+        ['10:00-18:00', finish, 'ban'],
+      ]);
+    const run = (finish: string, minutes: number) =>
+      runAllowed(table(finish), { day: noon.day, minute: 450 }, minutes, HAND);
+    expect(run('', 150).open).toBe(true);
+    expect(run('', 151).open).toBe(false);
+    expect(run('', 151).reason).toContain('before the window closes at 10:00');
+    expect(run('may run over', 151).open).toBe(true);
+  });
+
   it('rolls minutes past the day on', () => {
     const table = one({ Days: 'Tue', Verdict: 'allow' });
     expect(allowed(table, { day: noon.day, minute: 1440 }, HAND).open).toBe(true);

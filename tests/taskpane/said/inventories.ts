@@ -1,13 +1,13 @@
 /** Invented inventories in bad shapes; the panel's sentences about their columns and rows. */
 import type { Cell, Grid } from '../../../src/tables/cells.js';
 import type { Draft, SheetReading } from '../../../src/workers/plan-room.js';
-import { DRAFT, freshRoom, grid } from './room.js';
+import { DRAFT, freshRoom, grid, refusal } from './room.js';
 
 const OWN = `
 Street trees of Fableton
 made | yesterday
 
-Tree id | Species | Count | Caliper (in) | Container class | Canopy diameter (ft) | Planted | Water use | Soil texture | Tap | Source | Means wanted | Latitude | Longitude | Status | Note
+Tree id | Species | Count | Caliper (in) | Container class | Canopy diameter (ft) | Planted | Water use | Soil texture | Tap | Source | Means wanted | Latitude | Longitude | Status | Note | Served
 A1 | Quercus imaginaria | 3 | 2 | | 6 | 2026-11-05 | low | loam | yes | well | bag | 33.5 | -101.5 | alive |
 A1 | elm | 0 | 2-3 | | | 2026 | thirsty | mud | far | moon | balloon | north | west | |
 A1 | elm | | 3/2+1 | '#15' | | spring 2026 | high | loam | 40 | well | bag | 33.5 | -101.5 | |
@@ -25,7 +25,9 @@ B14 | vacant | 1 | 3 | | | | | | | | | | | |
 B15 | ash | 1 | 3 | | | | | | | | | | | | removed 2025
 B16 | ash | 1 | 3/4/2026 | | | | | | | | | | | |
 B17 | ash | 1 | 2+3 | | | 1.5 | | | | | | | | |
-Tree id | Species | Count | Caliper (in) | Container class | Canopy diameter (ft) | Planted | Water use | Soil texture | Tap | Source | Means wanted | Latitude | Longitude | Status | Note
+B18 | ash | 1 | 3 | | | | | | | | | | | | | no
+B19 | ash | 1 | 3 | | | | | | | | | | | | | yes
+Tree id | Species | Count | Caliper (in) | Container class | Canopy diameter (ft) | Planted | Water use | Soil texture | Tap | Source | Means wanted | Latitude | Longitude | Status | Note | Served
 
 Total | | 20 | | | | | | | | | | | | |
 `;
@@ -102,10 +104,27 @@ const sentencesOf = ({ columns, look, notes }: SheetReading): string[] => [
   ...notes,
 ];
 
+/** Why values for blank cells are not written. */
+function fillRefusals(): Promise<string[]> {
+  const room = freshRoom();
+  const list = grid('Tree ID | Species | DBH (in)\n1 | Fabula ficta | 2\n2 | Fabula ficta |');
+  const bare = grid('1 | Fabula ficta | 2 in\n2 | Fabula ficta | 3 in\n3 | Fabula ficta |');
+  const names = { assumed: 'Assumed', size: 'Caliper' };
+  const fill = (trees: Grid, value: string, rows: number[]) =>
+    refusal(() => room.fill({ trees, draft: DRAFT, lack: 'size', rows, column: 2, value, free: 3, names })); // prettier-ignore
+  return Promise.all([
+    fill(list, ' ', [3]),
+    fill(list, 'thick', [3]),
+    fill(list, '900', [3]),
+    fill(list, '2', [2]),
+    fill(bare, '2', [3]),
+  ]);
+}
+
 /** What the step Trees says of all of them. */
 export async function inventorySentences(more: readonly Grid[]): Promise<string[]> {
   const room = freshRoom();
   const all = [...inventories, ...more.map((each) => [each, DRAFT] as const)];
   const readings = await Promise.all(all.map(([trees, draft]) => room.read(trees, draft)));
-  return readings.flatMap(sentencesOf);
+  return [...readings.flatMap(sentencesOf), ...(await fillRefusals())];
 }

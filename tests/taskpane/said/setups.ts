@@ -1,5 +1,6 @@
 /** Typed values, kits and weather tables in bad shapes, and rules tables; the sentences of Site, Rules and Kit about them. */
 import { RULE_COLUMNS } from '../../../src/engine/rules/rule-parse.js';
+import { linesOf, newLine, troublesOf } from '../../../src/workbook/order-lines.js';
 import { STARTER_TABLES } from '../../../src/engine/rules/starter-tables.js';
 import type { Cell, Grid } from '../../../src/tables/cells.js';
 import { KIT_COLUMNS } from '../../../src/tables/kit.js';
@@ -311,6 +312,15 @@ export async function rulesSentences(sample: Grid): Promise<string[]> {
     unknown,
     origins,
     room.starters,
+    // the form that writes an order: rows it cannot show, and fields that cannot be used
+    RULES.flatMap((rows) => linesOf(rows).kept.flatMap((kept) => kept.sentences)),
+    troublesOf({
+      ...newLine(0),
+      means: null,
+      verdict: 'ban',
+      perWeek: '2',
+      more: { Limit: 'a lot' },
+    }).flatMap((trouble) => (trouble.kind === 'reader' ? [trouble.sentence] : [])),
     RULE_COLUMNS.map(({ accepted }) => accepted),
   );
 }

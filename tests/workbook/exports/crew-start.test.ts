@@ -1,7 +1,7 @@
 /** What leaves the office says when a crew starts, the hours left to water in and the rules' own. */
 import ICAL from 'ical.js';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { isoDate } from '../../../src/engine/dates.js';
+import { CrewSpeech } from '../../../src/workbook/crew-speech.js';
 import { crewCopy } from '../../../src/workbook/exports/crew-copy.js';
 import { crewRounds } from '../../../src/workbook/exports/rounds.js';
 import { layOut } from '../../../src/workbook/writers/laid-out.js';
@@ -87,7 +87,7 @@ describe('a day with more work than the open hours hold', () => {
     expect(warned).toHaveLength(over().length);
     warned.forEach((r, i) => {
       const head = first[r - 1]!;
-      expect(head.value).toContain(isoDate(over()[i]!.day));
+      expect(head.value).toContain(new CrewSpeech(language).fullDay(over()[i]!.day));
       expect(head.value).toContain(start);
       expect(first[r]!.look.frame).toBe(true);
     });

@@ -5,6 +5,7 @@ import { crewPages } from '../../../src/workbook/exports/crew-pdf.js';
 import { makePdf } from '../../../src/workbook/exports/pdf.js';
 import { crewRounds, longDay } from '../../../src/workbook/exports/rounds.js';
 import type { Context } from '../../../src/workbook/sheets/context.js';
+import { spell } from '../../../src/workbook/sheets/crew.js';
 import { CREW_CAUTIONS, CREW_WORDS, UNREAD_SENTENCES } from '../../../src/workbook/crew-words.js';
 import {
   scaleSteps,
@@ -27,6 +28,9 @@ const squeeze = (text: string): string => text.replace(/\s+/g, ' ');
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 const times = (text: string, pattern: RegExp): number => [...text.matchAll(pattern)].length;
 
+/** When the tank is filled: before a stop, or before a tree of it that has a line of its own. */
+const FILLED = /(Fill the tank before|Llene la cuba antes de) (la )?\S+/g;
+
 describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
   describe.each(PAPERS)('%s', (units, size) => {
     let ctx: Context;
@@ -38,7 +42,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
 
     /** Text of each round, from its title to the next. */
     const parts = (): string[] =>
-      read.text.split(/^(?=\w{3} \d+ \w{3} \d{4}.* \d{4}-\d\d-\d\d$)/m).slice(1);
+      read.text.split(/^(?=\w{3} \d+ \w{3} \d{4}.* start \d\d:\d\d)/m).slice(1);
 
     it('is of the right size, with every font inside the file', () => {
       expect(read.size).toBe(size);
@@ -50,7 +54,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       const { length } = crewRounds(ctx.plan);
       expect(parts().length).toBe(length);
       expect(read.pages).toBeGreaterThanOrEqual(length);
-      expect(read.pages).toBeLessThan(length * 1.3);
+      expect(read.pages).toBeLessThan(length * 1.42);
       expect(read.text).toContain(`Page ${read.pages} of ${read.pages}`);
     });
 
@@ -59,18 +63,24 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
       crewRounds(ctx.plan).forEach((round, r) => {
         const text = texts[r]!;
         expect(squeeze(text)).toMatch(
-          new RegExp(`^ ?${longDay(round.day)} start 05:00 ${isoDate(round.day)}`),
+          new RegExp(`^ ?${longDay(round.day)} start 05:00 Times are estimates`),
         );
+        // its date stands once
+        expect(text).not.toContain(isoDate(round.day));
         let from = 0;
         round.stops.forEach((stop, s) => {
           const name = new RegExp(`^ *${s + 1} +${escaped(stop.site)}`, 'gm');
           expect(times(text, name), `${longDay(round.day)}, stop ${s + 1}`).toBe(1);
+          expect(text).toMatch(
+            new RegExp(`^ *${s + 1} +${escaped(stop.site)} +about \\d\\d:\\d[05]`, 'm'),
+          );
           const at = text.search(name);
           expect(at).toBeGreaterThanOrEqual(from);
           from = at;
         });
+        const work = text.replace(FILLED, '');
         for (const { tree } of round.stops.flatMap((stop) => stop.tasks))
-          expect(times(text, new RegExp(`${escaped(tree.id)}\\b`, 'g')), tree.id).toBe(1);
+          expect(times(work, new RegExp(`${escaped(tree.id)}\\b`, 'g')), tree.id).toBe(1);
       });
     });
 
@@ -85,7 +95,8 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
         const at = round.stops.findIndex((stop) => stop.fillings?.[0]?.before === 0);
         if (at < 0) return;
         trucks += 1;
-        // above the stop whose first tree it is for
+        // above the stop whose first tree it is for, and says so
+        expect(text).toContain(`Fill the tank before stop ${at + 1} `);
         const fill = text.indexOf('Fill the tank');
         expect(fill).toBeLessThan(text.indexOf(`${at + 1} ${round.stops[at]!.site}`));
       });
@@ -105,6 +116,70 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
         }
         expect(text.includes('write FULL in Reading')).toBe(bags);
       });
+    });
+
+    it('prints times that add up to the total at the head of the day, with the way back', () => {
+      const minutes = (all: Iterable<RegExpMatchArray>): number =>
+        [...all].reduce((sum, [, h, min]) => sum + Number(h ?? 0) * 60 + Number(min ?? 0), 0);
+      const TIME = '(?:(\\d+) h ?)?(?:(\\d+) min)?';
+      crewRounds(ctx.plan).forEach((round, r) => {
+        const text = parts()[r]!;
+        const after = (before: string) => text.matchAll(new RegExp(`${before}${TIME}`, 'g'));
+        // at the trees the time stands alone below the amount, in the column before the reading
+        const trees = minutes(text.matchAll(/ {2,}(?:(\d+) h ?)?(?:(\d+) min)?$/gm));
+        const out = minutes(after('drive '));
+        const back = minutes(after('Way back to the yard +· +'));
+        const tank = minutes(after('Water point +· +'));
+        const total = Math.round(round.hours * 60);
+        expect(out + back + tank + trees, longDay(round.day)).toBe(total);
+        expect(back).toBeGreaterThan(0);
+        expect(squeeze(text)).toContain(`in all ${spell(total / 60)})`);
+      });
+    });
+
+    it('says of the trees on timers how many there are, where, and that nothing is to be opened', () => {
+      let days = 0;
+      crewRounds(ctx.plan).forEach(({ day }, r) => {
+        const rows = ctx.plan.trees.filter(({ chosen }) =>
+          chosen.plan.some((w) => w.day === day && ctx.automatic(w.device)),
+        );
+        const text = squeeze(parts()[r]!);
+        expect(text.includes('By timer today')).toBe(rows.length > 0);
+        if (rows.length > 0) expect(text).toMatch(/tell the office\. Start \d\d:\d\d–/);
+        if (rows.length === 0) return;
+        days += 1;
+        const trees = rows.reduce((sum, { tree }) => sum + tree.count, 0);
+        const block = text.slice(text.indexOf('By timer today'));
+        expect(block).toMatch(new RegExp(`^By timer today: ${trees} trees?\\. Open nothing\\.`));
+        for (const { tree } of rows) expect(block).toContain(tree.site);
+      });
+      expect(days).toBeGreaterThan(50);
+    });
+
+    it('tells somebody of every day without a crew on which timers run, once', () => {
+      const out = new Set(crewRounds(ctx.plan).map(({ day }) => day));
+      const alone = new Set(
+        ctx.plan.trees.flatMap(({ chosen }) =>
+          chosen.plan.flatMap(({ day, device }) =>
+            ctx.automatic(device) && !out.has(day) ? [day] : [],
+          ),
+        ),
+      );
+      expect(alone.size).toBeGreaterThan(20);
+      const text = squeeze(read.text);
+      for (const day of alone) {
+        const named = longDay(day).replace(/ \d{4}$/, '');
+        expect(
+          times(text, new RegExp(`${named}, (\\w{3} \\d+ \\w{3}, )*start \\d`, 'g')),
+          named,
+        ).toBe(1);
+      }
+    });
+
+    it('says once on every page that local code decides', () => {
+      const pages = read.text.split('\f').filter((page) => page.trim() !== '');
+      expect(pages).toHaveLength(read.pages);
+      for (const page of pages) expect(times(page, /local code/gi)).toBe(1);
     });
 
     it('leaves room for readings and a name', () => {
@@ -136,7 +211,10 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
     }));
     const long = { ...day, stops: [{ ...stop!, tasks }] };
     const read = readPdf(
-      await makePdf(crewPages({ ...ctx, plan: { ...ctx.plan, crewDays: [long] } }), FONTS),
+      await makePdf(
+        crewPages({ ...ctx, plan: { ...ctx.plan, trees: [], crewDays: [long] } }),
+        FONTS,
+      ),
     );
     expect(read.pages).toBeGreaterThan(3);
     // the last page is the field card
@@ -224,7 +302,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper in Spanish', () => {
 
   /** Text of each round, from its title to the next. */
   const parts = (text: string): string[] =>
-    text.split(/^(?=\p{L}{3} \d+ \p{L}{3} \d{4}.* \d{4}-\d\d-\d\d$)/mu).slice(1);
+    text.split(/^(?=\p{L}{3} \d+ \p{L}{3} \d{4}.* (?:start|inicio) \d\d:\d\d)/mu).slice(1);
 
   it('hold every stop and every tree once, in driving order', () => {
     const texts = parts(spanish.text);
@@ -239,8 +317,9 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper in Spanish', () => {
         expect(at).toBeGreaterThanOrEqual(from);
         from = at;
       });
+      const work = texts[r]!.replace(FILLED, '');
       for (const { tree } of round.stops.flatMap((stop) => stop.tasks))
-        expect(times(texts[r]!, new RegExp(`${escaped(tree.id)}\\b`, 'g')), tree.id).toBe(1);
+        expect(times(work, new RegExp(`${escaped(tree.id)}\\b`, 'g')), tree.id).toBe(1);
     });
   });
 
@@ -270,7 +349,7 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper in Spanish', () => {
   it('follow the English pages when both are asked for, and are the only ones when one is', async () => {
     const both = readPdf(await makePdf(crewPages({ ...ctx, crewLanguage: 'both' }), FONTS));
     const days = (text: string): string[] =>
-      parts(text).map((part) => /\d{4}-\d\d-\d\d/.exec(part)![0]);
+      parts(text).map((part) => /(\d+) \p{L}{3} \d{4}/u.exec(part)![1]!);
     const once = days(spanish.text);
     expect(days(both.text)).toEqual([...once, ...once]);
     const lastEnglish = both.text.lastIndexOf('Trees skipped');

@@ -56,7 +56,8 @@ export function readPdf(bytes: Uint8Array): {
     const fact = (name: string): string =>
       new RegExp(`^${name}:\\s*(.*)$`, 'm').exec(info)?.[1] ?? '';
     return {
-      text: say('pdftotext', '-layout', path, '-'),
+      // blanks that hold a number and its unit together are blanks to a reader
+      text: say('pdftotext', '-layout', path, '-').replaceAll('\u00a0', ' '),
       pages: Number(fact('Pages')),
       size: fact('Page size'),
       fonts: say('pdffonts', path).trim().split('\n').slice(2),

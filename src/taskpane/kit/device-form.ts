@@ -1,4 +1,4 @@
-/** A device to be added or changed: the fields its family needs, each with its unit. */
+/** All of a device to be changed: the fields its family needs, each with its unit. */
 import { css, html, nothing, type PropertyValues } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { FAMILIES, type Family } from '../../engine/plan/model.js';
@@ -13,11 +13,13 @@ import {
   type KitRow,
 } from '../kit-table.js';
 import { currencyOf } from '../money.js';
-import { define, SessionElement } from './element.js';
-import { ExactNumbers } from './exact-numbers.js';
-import { typedValue, understood } from './format.js';
-import { button, chosenIn, options, planner } from './pieces.js';
-import { base, fields } from './styles.js';
+import { define, SessionElement } from '../parts/element.js';
+import { ExactNumbers } from '../parts/exact-numbers.js';
+import { typedValue, understood } from '../parts/format.js';
+import { button, chosenIn, options, planner } from '../parts/pieces.js';
+import { base, fields, withUnit } from '../parts/styles.js';
+import { kitWords } from '../words/kit.js';
+import { shownCell, storedCell, unitShown } from './kit-cells.js';
 
 const YES_NO = 'yes/no';
 /** A price has no unit to change. */
@@ -37,12 +39,13 @@ export class DeviceForm extends SessionElement {
   };
   /** the table the device stands in */
   declare rows: Cell[][];
-  /** the row to change; undefined for a new device */
-  declare row: KitRow | undefined;
+  /** the row to change */
+  declare row: KitRow;
   declare private family: Family | undefined;
   declare private trouble: string;
-  /** units of the columns as the row was opened, and as they are shown */
-  private unitsOfRow: ColumnUnits = new Map();
+  /** the table as the row was opened: the example's comes in other units with those of the panel */
+  private opened: Cell[][] = [];
+  /** units of the columns as they are shown */
   private unitsShown: ColumnUnits = new Map();
   /** what was typed, in the units that came while the form was open */
   private readonly converted = new Map<KitKey, string>();
@@ -53,6 +56,7 @@ export class DeviceForm extends SessionElement {
   static override styles = [
     base,
     fields,
+    withUnit,
     css`
       :host {
         container-type: inline-size;
@@ -79,17 +83,6 @@ export class DeviceForm extends SessionElement {
           grid-template-columns: minmax(0, 1fr);
         }
       }
-      .value {
-        display: flex;
-        gap: 6px;
-        align-items: center;
-      }
-      .unit {
-        font-size: 0.8125rem;
-        color: var(--loam);
-        flex: none;
-        max-width: 6em;
-      }
       .note {
         grid-column: 1 / -1;
       }
@@ -99,7 +92,6 @@ export class DeviceForm extends SessionElement {
   constructor() {
     super();
     this.rows = [];
-    this.row = undefined;
     this.family = undefined;
     this.trouble = '';
     this.typed = undefined;
@@ -113,8 +105,8 @@ export class DeviceForm extends SessionElement {
     super.willUpdate(changed);
     const { rows, session } = this;
     const numbers = KIT_COLUMNS.filter(({ kind }) => kind === 'number');
-    const now = new Map(numbers.map((c) => [c.key, unitIn(rows, c, session.draft.units)] as const));
-    if (changed.has('row')) this.unitsOfRow = now;
+    const now = new Map(numbers.map((c) => [c.key, unitShown(rows, c, session.draft.units)] as const)); // prettier-ignore
+    if (changed.has('row')) this.opened = rows;
     else this.convertTyped(now);
     this.unitsShown = now;
   }
@@ -145,37 +137,58 @@ export class DeviceForm extends SessionElement {
   }
 
   private get chosenFamily(): Family {
-    return this.family ?? this.row?.family ?? FAMILIES[0];
+    return this.family ?? this.row.family ?? FAMILIES[0];
   }
 
   private cells(): DeviceCells {
     const made: DeviceCells = { family: this.chosenFamily };
-    for (const { key, kind } of columnsFor(this.chosenFamily)) {
+    for (const column of columnsFor(this.chosenFamily)) {
+      const { key, kind } = column;
       const field = this.fieldOf(key);
       if (!field || key === 'family') continue;
       if (kind === 'yesno') made[key] = field.checked ? 'yes' : 'no';
       else if (kind === 'text') made[key] = field.value.trim() || null;
-      else made[key] = typedValue(field.value);
+      else made[key] = this.number(column, field.value);
     }
     return made;
   }
 
+  /** A cell that shows what it showed stays as it was, with all its digits. */
+  private number(column: KitColumn, typed: string): Cell {
+    const { rows, opened, row, session } = this;
+    const { units } = session.draft;
+    const cell = row.cells[column.key] ?? null;
+    const same = typed === this.shown(column);
+    if (same && unitIn(opened, column, units) === unitIn(rows, column, units)) return cell;
+    const value = same ? shownCell(opened, column, cell, units) : typedValue(typed);
+    return storedCell(rows, column, value, units);
+  }
+
+  private shown(column: KitColumn): string {
+    const { opened, row, session, f } = this;
+    const cell = shownCell(opened, column, row.cells[column.key] ?? null, session.draft.units);
+    return typeof cell === 'number' ? f.plain(cell) : text(cell);
+  }
+
+  private get k() {
+    return kitWords(this.session.language);
+  }
+
   private keep(): void {
-    const { w } = this;
+    const { k } = this;
     const cells = this.cells();
     const name = text(cells.name);
     const taken = devicesOf(this.rows).some(
-      (other) => other.at !== this.row?.at && text(other.cells.name) === name,
+      (other) => other.at !== this.row.at && text(other.cells.name) === name,
     );
-    this.trouble = name === '' ? w.kit.nameMissing : taken ? w.kit.nameTaken(name) : '';
+    this.trouble = name === '' ? k.nameMissing : taken ? k.nameTaken(name) : '';
     if (this.trouble === '') this.dispatchEvent(new CustomEvent('keep', { detail: cells }));
     else this.renderRoot.querySelector<HTMLElement>('#name')?.focus();
   }
 
   protected override render() {
-    const { w, row, trouble } = this;
-    const k = w.kit;
-    const title = row === undefined ? k.addTitle : k.editTitle(text(row.cells.name));
+    const { k, row, trouble } = this;
+    const title = k.editTitle(text(row.cells.name) || k.unnamed);
     return html`<form
       aria-labelledby="title"
       @submit=${(e: Event) => {
@@ -213,8 +226,8 @@ export class DeviceForm extends SessionElement {
     const { key, kind, note } = column;
     const said = this.unitsShown.get(key) ?? '';
     const unit = said === '' && key === 'price' ? currencyOf(session) : said;
-    const cell = row?.cells[key] ?? null;
-    const label = w.kit.columns[key];
+    const cell = row.cells[key] ?? null;
+    const label = this.k.columns[key];
     const read = kind === 'number' && this.typed?.key === key ? understood(this.typed.text, f) : '';
     if (kind === 'yesno')
       return html`<label class="check"
@@ -239,11 +252,7 @@ export class DeviceForm extends SessionElement {
             inputmode=${kind === 'number' ? 'decimal' : nothing}
             aria-invalid=${key === 'name' && this.trouble !== '' ? 'true' : nothing}
             aria-describedby=${key === 'name' && this.trouble !== '' ? 'trouble' : `${key}-note`}
-            .value=${
-              typeof cell === 'number'
-                ? f.plain(inUnit(cell, this.unitsOfRow.get(key), this.unitsShown.get(key)))
-                : text(cell)
-            }
+            .value=${this.shown(column)}
             @input=${(e: Event) => (this.typed = { key, text: (e.target as HTMLInputElement).value })}
           />`;
     return html`<div class="line">
