@@ -44,6 +44,7 @@ export function deskHost(first: Promise<ComingBook>, coming: Promise<DeskGrid>):
       if (there) return there.writeSetting(key, value);
       (await first).settings.set(key, value);
     },
+    calculating: () => there?.calculating?.(),
     onChange: (listener) => whenThere((grid) => grid.onChange(listener)),
     onChoose: (listener) => whenThere((grid) => grid.onChoose(listener)),
     showCell: async (...place) => (await coming).showCell(...place),

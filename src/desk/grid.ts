@@ -15,6 +15,7 @@ import { selectedCells } from './selected-cells.js';
 import { appendRow, changeCells, editCells, repair, type Place } from './sheet-edits.js';
 import { blankCells, cellValues, insertFormula } from './insert-formula.js';
 import { readSheet } from './sheet-cells.js';
+import { underWay } from './under-way.js';
 import type { GridLibrary } from './vendor.js';
 import { wholeWorkbook } from './whole-workbook.js';
 import { WrittenModels } from './written-models.js';
@@ -157,12 +158,15 @@ export function createGrid(
   let settings = new Map<string, string>();
   let results: Promise<void> = Promise.resolve();
   let note = '';
+  const calculation = underWay(univerAPI, book);
   univerAPI.addEvent(univerAPI.Event.CommandExecuted, (command: GridCommand) => {
     written.noteCommand(command.id, command.params);
     const sheet = editOf(command);
     // the grid tells of cells whose values change, not of rows that go
     if (sheet !== undefined && MOVES_CELLS.test(command.id)) announceChange();
-    if (sheet !== undefined) edited.forEach((listener) => listener(sheet));
+    if (sheet === undefined) return;
+    calculation.cellChanged();
+    edited.forEach((listener) => listener(sheet));
   });
 
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -205,6 +209,7 @@ export function createGrid(
     unit = `desk-${opened}`;
     univerAPI.createWorkbook(data(unit));
     results = book.calculated(LONGEST_CALCULATION_MS);
+    calculation.opened(results);
     return unit;
   };
 
@@ -237,6 +242,7 @@ export function createGrid(
     source: keptSource(book, written, () => settings),
     onEdit: (listener) => void edited.push(listener),
     calculated: () => results,
+    calculating: () => calculation.calculating(),
     async sheetName() {
       return workbook().getActiveSheet().getSheetName();
     },

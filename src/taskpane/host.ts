@@ -113,6 +113,11 @@ export interface Host {
   wholeWorkbook?: () => Promise<Uint8Array>;
   /** keeps the open workbook in the browser; undefined where the program looks after its workbooks itself */
   keeper?: Keeper;
+  /**
+   * Resolves when formulas show their results; undefined when none is being worked out, or where the program does not hand
+   * out a workbook before.
+   */
+  calculating?: () => Promise<void> | undefined;
   /** calls back when cells of the sheet in front change, or another sheet comes to the front */
   onChange(listener: () => void): void;
   /** the cells that are selected now. @throws Problem where they are not one block of cells */

@@ -417,11 +417,12 @@ export class Session {
     if (this.planning) return;
     this.forgetPlan();
     const w = this.words;
+    this.stopper = new AbortController();
+    await this.readLatest(this.stopper.signal);
     if (!this.canPlan) return this.say(w.build.nothing, 'trouble');
     const broken = this.rules?.problems.filter((p) => p.broken).length ?? 0;
     if (broken > 0 && !this.leaveOutBroken)
       return this.say(w.rules.mend(this.formats, broken), 'trouble');
-    this.stopper = new AbortController();
     this.planning = { done: 0, total: this.reading?.usable ?? 0 };
     this.say(w.build.planning);
     const from = this.fingerprint();
@@ -444,6 +445,21 @@ export class Session {
       this.planning = undefined;
       this.sayError(error);
     }
+  }
+  /**
+   * Reads what stands in the workbook as planning is asked for: a cell may have been changed since, of which the program has
+   * not told yet, and results of formulas may be on their way.
+   */
+  private async readLatest(signal: AbortSignal): Promise<void> {
+    this.planning = { done: 0, total: this.reading?.usable ?? 0 };
+    const waiting = this.host.calculating?.();
+    this.say(waiting ? this.words.build.calculating : this.words.build.planning);
+    const stopped = new Promise<void>((resolve) =>
+      signal.addEventListener('abort', () => resolve(), { once: true }),
+    );
+    if (waiting) await Promise.race([waiting, stopped]);
+    if (!signal.aborted) await this.refresh();
+    this.planning = undefined;
   }
   /** That the season is planned, and whether its days fit: a plan that cannot be worked off is nothing to be glad of. */
   sayPlanned({ from, to, over }: PlanSummary): void {

@@ -193,6 +193,35 @@ describe('a planning', () => {
     expect(session.told.kind).toBe('trouble');
   });
 
+  it('is of what stands in the sheet when it is asked for, told of or not', async () => {
+    const { session, host } = await started();
+    host.tables.set('Trees', [...TREES.slice(0, 3), ['A-4', 'live oak', 5, '4 Hawser Lane']]);
+    await session.makePlan();
+    expect(session.plan?.planned).toBe(3);
+    host.announce();
+    await session.refresh();
+    expect(session.plan?.planned).toBe(3);
+  });
+
+  it('waits for formulas that are being worked out, and for no longer than it is wanted', async () => {
+    const { session, host } = await started();
+    let done: () => void = () => undefined;
+    host.calculating = () => new Promise<void>((resolve) => (done = resolve));
+    const planning = session.makePlan();
+    expect(session.told.sentence).toBe(session.words.build.calculating);
+    host.tables.set('Trees', TREES.slice(0, 2));
+    await session.makePlan();
+    expect(session.planning, 'a second call does nothing').toBeDefined();
+    done();
+    await planning;
+    expect(session.plan?.planned).toBe(1);
+    const again = session.makePlan();
+    session.stopPlanning();
+    await again;
+    expect([session.plan, session.planning]).toEqual([undefined, undefined]);
+    expect(session.told.kind).toBe('trouble');
+  });
+
   it('of a sheet without trees says where to look', async () => {
     const { session } = await started({ Trees: [] } as never);
     await session.makePlan();

@@ -261,6 +261,7 @@ export const en = {
   build: {
     plan: 'Plan the season',
     planning: 'Planning …',
+    calculating: 'Waiting for the results of the formulas in the workbook …',
     progress: (f: Formats, done: number, total: number) =>
       `Planning … ${f.whole(done)} of ${f.whole(total)} rows.`,
     stop: 'Stop',

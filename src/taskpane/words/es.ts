@@ -273,6 +273,7 @@ export const es: Words = {
   build: {
     plan: 'Planificar la temporada',
     planning: 'Planificando …',
+    calculating: 'Esperando los resultados de las fórmulas del libro …',
     progress: (f, done, total) => `Planificando … ${f.whole(done)} de ${f.whole(total)} filas.`,
     stop: 'Detener',
     done: (from, to) => `La temporada del ${from} al ${to} está planificada.`,
