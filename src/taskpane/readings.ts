@@ -90,6 +90,25 @@ function sheetToRead(before: Readings, sheets: readonly string[], front: string)
   return isOther ? (sheets.find((name) => !isOtherSheet(name)) ?? front) : front;
 }
 
+/**
+ * What a person said of columns with these headers. A list that gets a column, or loses one, has other headers than before:
+ * what was said of those that stayed goes on and is kept for the new ones, where nothing is kept for them.
+ */
+async function correctionsOf(
+  host: Host,
+  key: string,
+  before: Pick<Readings, 'headers' | 'corrections'>,
+  { columns }: Pick<SheetReading, 'columns'>,
+): Promise<Record<string, string>> {
+  const kept = await host.readSetting(correctionsKey(key));
+  if (kept !== '' || before.headers === '') return correctionsFrom(kept);
+  const there = new Set(columns.map(({ header }) => header));
+  const stay = Object.entries(before.corrections).filter(([header]) => there.has(header));
+  const corrections = Object.fromEntries(stay);
+  if (stay.length > 0) await host.writeSetting(correctionsKey(key), JSON.stringify(corrections));
+  return corrections;
+}
+
 async function readTrees(
   host: Host,
   room: PlanRoom,
@@ -101,7 +120,7 @@ async function readTrees(
   const reading = await room.read(trees, { ...draft, corrections: now.corrections });
   const headers = headersKey(trees.cells[reading.headerRow] ?? []);
   if (headers === now.headers) return { trees, reading };
-  const corrections = correctionsFrom(await host.readSetting(correctionsKey(headers)));
+  const corrections = await correctionsOf(host, headers, now, reading);
   if (JSON.stringify(corrections) === JSON.stringify(now.corrections))
     return { trees, reading, headers };
   const again = await room.read(trees, { ...draft, corrections });
@@ -123,8 +142,9 @@ export async function readEverything(
 ): Promise<Readings> {
   const [sheets, front] = [await host.openSheets(), await host.sheetName()];
   const sheet = sheetToRead(before, sheets, front);
-  const { headers, corrections } = before;
   const same = before.sheet === sheet;
+  // what was said of the columns of another sheet is nothing said of these
+  const { headers, corrections } = same ? before : { headers: '', corrections: {} };
   const now: Readings = {
     ...nothingRead(),
     ...{ sheets, front, sheet, headers, corrections },

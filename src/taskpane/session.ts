@@ -293,7 +293,9 @@ export class Session {
   }
   /** Takes the trees from another sheet, or from a part of it ("A1:H60", "" for all). */
   async useSheet(sheet: string, range = ''): Promise<void> {
-    this.readOtherwise({ ...this.read, sheet, range, picked: true });
+    // what was said of the columns of another sheet is nothing said of these
+    const other = sheet !== this.sheet && { headers: '', corrections: {} };
+    this.readOtherwise({ ...this.read, sheet, range, picked: true, ...other });
     await this.host.writeSetting('sheet', sheet);
     await this.host.writeSetting('range', range);
     await this.refresh();

@@ -168,6 +168,52 @@ describe('what a person sets', () => {
   });
 });
 
+describe('what was said of columns', () => {
+  const LIST = [['Tag', 'Species', 'Size'], ['1', 'live oak', 2], ['2', 'live oak', 3]]; // prettier-ignore
+  const said = { Size: 'caliper in' };
+
+  it('stays when the list gets a column or loses one, and is there when the workbook is opened again', async () => {
+    const { host, session } = await started({ Trees: LIST } as never);
+    await session.correct('Size', 'caliper in');
+    expect(session.canPlan).toBe(true);
+    host.tables.set('Trees', LIST.map((row, r) => [...row, r === 0 ? 'Assumed' : ''])); // prettier-ignore
+    await session.refresh();
+    expect(session.draft.corrections).toEqual(said);
+    expect(session.canPlan).toBe(true);
+    const later = new Session(host, room());
+    await later.start();
+    expect(later.draft.corrections).toEqual(said);
+    host.tables.set('Trees', LIST.map((row) => row.slice(0, 2))); // prettier-ignore
+    await later.refresh();
+    expect(later.draft.corrections, 'of a column that is gone nothing is said').toEqual({});
+  });
+
+  it('is what was kept for the new headers, where something was', async () => {
+    const { host, session } = await started({ Trees: LIST } as never);
+    await session.correct('Size', 'caliper in');
+    const longer = LIST.map((row, r) => [...row, r === 0 ? 'Note' : '']);
+    host.tables.set('Trees', longer);
+    await session.refresh();
+    await session.correct('Size', 'ignore');
+    host.tables.set('Trees', LIST);
+    await session.refresh();
+    expect(session.draft.corrections).toEqual(said);
+    host.tables.set('Trees', longer);
+    await session.refresh();
+    expect(session.draft.corrections).toEqual({ Size: 'ignore' });
+  });
+
+  it('is nothing said of another sheet with other headers', async () => {
+    const other = LIST.map((row, r) => [...row, r === 0 ? 'Note' : '']);
+    const { session } = await started({ Trees: LIST, Other: other } as never);
+    await session.correct('Size', 'caliper in');
+    await session.useSheet('Other');
+    expect(session.draft.corrections).toEqual({});
+    await session.useSheet('Trees');
+    expect(session.draft.corrections).toEqual(said);
+  });
+});
+
 describe('rules that cannot be read', () => {
   const RULES = [['Means', 'Days', 'Verdict'], ['bagg', 'Mon', 'allow'], ['any', 'any', 'allow']]; // prettier-ignore
 
