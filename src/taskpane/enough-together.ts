@@ -38,7 +38,7 @@ export function besidesCrews(tried: readonly Planned[], base: PlanSummary): Plan
 }
 
 /** Kinds that ask nothing new of the people: their hours and their number stay. */
-const OF_KIT: ReadonlySet<Way['kind']> = new Set(['timers', 'tank', 'means']);
+const OF_KIT: ReadonlySet<Way['kind']> = new Set(['timers', 'buying', 'tank', 'means']);
 /** Part of the hours lacking that may be left where something helps much [-]. Our choice. */
 const MUCH = 0.5;
 const isOfKit = (way: Serving): boolean =>

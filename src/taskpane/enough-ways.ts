@@ -20,6 +20,8 @@ export type Single =
   | { kind: 'tank'; volume: string; change: Change }
   /** hoses that a person opens now */
   | { kind: 'timers'; devices: string[]; change: Change }
+  /** what the stock does not have */
+  | { kind: 'buying'; change: Change }
   | { kind: 'means'; worth: number; change: Change };
 
 /** Several things changed, all trees served. */
@@ -55,8 +57,8 @@ const MOST_CREWS_MORE = 4;
 const MANY_REFILLS = 0.1;
 /** An hour of the crew counts as nearly all that matters; and a milder worth, which costs less [times its wage]. Our choice. */
 const WORTHS = { most: 10, mild: 3 };
-/** Three starts, two sets of days, hours, tank, timers, two worths, and crews. */
-const MOST_SINGLES = 3 + 2 + 1 + 1 + 1 + 2 + MOST_CREWS_MORE;
+/** Three starts, two sets of days, hours, tank, timers, buying, two worths, and crews. */
+const MOST_SINGLES = 3 + 2 + 1 + 1 + 1 + 1 + 2 + MOST_CREWS_MORE;
 /** Three together, and five numbers of trees, of the plan and of the best way, which is planned once more for them. */
 const MOST_OTHERS = 3 + 5 + 1 + 5;
 export const MOST_WAYS = MOST_SINGLES + MOST_OTHERS;
@@ -74,6 +76,7 @@ export function* waysInTurn(plan: PlanSummary, setup: SetupReport | undefined): 
   const { ways } = plan.over;
   yield* starts(ways);
   yield* timers(setup);
+  yield* buying(setup);
   yield* days(ways);
   if (ways.crewHours !== undefined)
     yield { kind: 'hours', hours: ways.crewHours, change: { site: { crewHours: ways.crewHours } } };
@@ -165,6 +168,12 @@ function* timers(setup: SetupReport | undefined): InTurn {
       rows.map((row) => [...row]),
     );
   yield { kind: 'timers', devices: hoses.map(({ cells }) => text(cells.name)), change: { kit } };
+}
+
+/** What lacks is bought, where the plan keeps to the stock. */
+function* buying(setup: SetupReport | undefined): InTurn {
+  const only = setup?.site.find(({ key }) => key === 'stockOnly')?.value;
+  if (only === 'yes') yield { kind: 'buying', change: { site: { stockOnly: 'no' } } };
 }
 
 /** The tank that crews drive with, twice as large: of the kit's first tanker, else the site's. */

@@ -51,6 +51,11 @@ export class PanelShell extends SessionElement {
         flex: 1 1 10em;
         margin: 0;
         padding: 4px 0;
+        /* as high as most of what is said: what stands below does not move when it comes */
+        min-height: calc(2.9em + 8px);
+        min-height: calc(2lh + 8px);
+        display: flex;
+        align-items: center;
       }
       footer {
         padding: 8px 16px 16px;

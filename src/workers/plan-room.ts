@@ -236,6 +236,10 @@ export interface PlanSummary {
   lost: LookRow[];
   /** trees by the means chosen */
   means: { means: string; trees: number; water: number }[];
+  /** trees with a hose on a timer */
+  onTimers: number;
+  /** trees with hoses or watered by hand of which the list does not say whether a tap is within reach: one is taken to be */
+  tapsAssumed: number;
   /** what the plan uses beyond the stock, and its price now */
   toBuy: { device: string; pieces: number; cost: number }[];
   /** devices the plan uses whose price is the example's still */

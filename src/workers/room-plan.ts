@@ -73,6 +73,8 @@ export function planSummary(
   const source = seriesSource(job, units);
   const hours = crewHours(plan, setup.kit);
   const { price, lines } = estimate(plan, setup.kit);
+  const automatic = new Set(setup.kit.flatMap((d) => (d.automatic ? d.name : [])));
+  const atTaps = new Set(setup.kit.flatMap((d) => (d.family === 'hand' || d.family === 'soaker' ? d.name : []))); // prettier-ignore
   const settingOut = lines.reduce((all, l) => all + (l.kind === 'set-up' ? l.quantity : 0), 0);
   return {
     planned: sum(({ state, tree }) => (state === 'planned' ? tree.count : 0)),
@@ -96,6 +98,12 @@ export function planSummary(
     to: isoDate(site.seasonTo),
     lost: trees.filter(({ state }) => state === 'cannot be kept').map(lostRow),
     means: byMeans(trees, units),
+    tapsAssumed: sum(({ chosen, tree }) =>
+      tree.tap === undefined && chosen.devices.some((name) => atTaps.has(name)) ? tree.count : 0,
+    ),
+    onTimers: sum(({ chosen, tree }) =>
+      chosen.devices.some((name) => automatic.has(name)) ? tree.count : 0,
+    ),
     toBuy: materials(plan, setup.kit)
       .filter((each) => each.toBuy > 0)
       .map(({ device, toBuy, buyNow }) => ({ device: device.name, pieces: toBuy, cost: buyNow })),

@@ -150,11 +150,18 @@ describe('what would be enough', () => {
 
 describe('the ways in turn', () => {
   /** Ways that come when each leaves so many days over. */
-  async function come(left: (way: Way) => number, kit?: Cell[][]): Promise<Single[]> {
+  async function come(
+    left: (way: Way) => number,
+    kit?: Cell[][],
+    stockOnly = 'no',
+  ): Promise<Single[]> {
     const { session } = await overplanned();
     const setup = session.setup!;
     const ways = waysInTurn(session.plan!, {
       ...setup,
+      site: setup.site.map((field) =>
+        field.key === 'stockOnly' ? { ...field, value: stockOnly } : field,
+      ),
       kit: { ...setup.kit, rows: kit ?? setup.kit.rows },
     });
     const all: Single[] = [];
@@ -179,6 +186,11 @@ describe('the ways in turn', () => {
     const tank = (await come(() => 5)).find(({ kind }) => kind === 'tank');
     expect(JSON.stringify(tank?.change.kit?.(session.setup!.kit.rows, 'US'))).toContain('1000');
   });
+  it('buy what lacks, where the plan keeps to the stock', async () => {
+    const bought = async (only: string) => (await come(() => 5, undefined, only)).filter(({ kind }) => kind === 'buying');
+    expect(await bought('no')).toEqual([]);
+    expect(await bought('yes')).toEqual([{ kind: 'buying', change: { site: { stockOnly: 'no' } } }]);
+  }); // prettier-ignore
   it('put every hose that a person opens on a timer, and no other device', async () => {
     const kit: Cell[][] = [
       [

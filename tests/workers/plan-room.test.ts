@@ -559,6 +559,24 @@ describe('a draft as a setup', () => {
     expect(noTimer.otherHours).toEqual({ settingOut: 0, hoseChecks: 0 });
   }); // prettier-ignore
 
+  it('a plan says how many trees have a hose on a timer, and of how many nobody said that there is a tap', async () => {
+    const kit = (automatic: string): Cell[][] => [['Device', 'Family', 'Rate (gal/h per 100 ft)', 'Length (ft)', 'Automatic'], ['hose', 'soaker', 60, 50, automatic]];
+    const [head, ...rows] = TREES;
+    const withTap = (says: (row: number) => string): Cell[][] => [[...head!, 'Tap'], ...rows.map((row, i) => [...row, says(i)])];
+    const planned = async (cells: Cell[][], table = kit('yes')) => {
+      const { planned: all, onTimers, tapsAssumed } = await room.plan(ask({ cells }, { draft: draft({ kit: table }) }));
+      return { all, onTimers, tapsAssumed };
+    };
+    const all = (await planned(TREES)).all;
+    expect(all).toBeGreaterThan(1);
+    expect(await planned(TREES)).toEqual({ all, onTimers: all, tapsAssumed: all });
+    expect(await planned(TREES, kit('no'))).toEqual({ all, onTimers: 0, tapsAssumed: all });
+    expect(await planned(withTap(() => 'yes'))).toEqual({ all, onTimers: all, tapsAssumed: 0 });
+    expect(await planned(withTap((row) => (row === 0 ? '' : 'yes')))).toMatchObject({ tapsAssumed: 1 });
+    const bag: Cell[][] = [['Device', 'Family', 'Volume (gal)'], ['bag', 'bag', 20]];
+    expect(await planned(TREES, bag)).toMatchObject({ onTimers: 0, tapsAssumed: 0 });
+  }); // prettier-ignore
+
   it('the rules report says what is left of the crew’s hours, and again when rules, hours, start or days change', async () => {
     const rules = (hours: string): Cell[][] => [['Days', 'Hours', 'Verdict'], ['any', hours, 'allow']];
     const open = async (site: Draft['site'], hours = '00:00-10:00') => {

@@ -31,7 +31,7 @@ export const ENGLISH: readonly Wording[] = [
   say('genus', 'en', 'genus, genus name, latin genus, tree genus, t genus, botanical genus'),
   say('epithet', 'en', 'epithet, specific epithet, species epithet, latin specific epithet, t species'),
   say('count', 'en', 'count, quantity, qty, number of trees, no of trees, tree count, trees, tree qty, tree planted qty, planted qty, tree quantity, how many'),
-  say('caliper', 'en', 'dbh, caliper, trunk diameter, caliper or dbh, diameter at breast height, diameter breast height, diam breast height, tree dbh, exact dbh, ex dbh, dbh size, dbh val, dbh value, dbh actual, dsh, d b h, tree caliper, calliper, cal, trunk diam, stem diameter, bole diameter, tree diameter, diameter at base, diameter base height, trunk size, tree size dbh, trunk width, diameter, diam, dia'),
+  say('caliper', 'en', 'dbh, caliper, trunk diameter, caliper or dbh, diameter at breast height, diameter breast height, diam breast height, tree dbh, exact dbh, ex dbh, dbh size, dbh val, dbh value, dbh actual, dsh, d b h, tree caliper, calliper, cal, trunk diam, trunk dia, stem dia, tree dia, stem diameter, bole diameter, tree diameter, diameter at base, diameter base height, trunk size, tree size dbh, trunk width, diameter, diam, dia'),
   say('caliper', 'en', 'tree size, size', { loose: true }),
   say('circumference', 'en', 'circumference, trunk circumference, girth, trunk girth, circum, stem girth, gbh, cbh'),
   say('diameterClass', 'en', 'diameter class, dbh class, dbh classes, dbh range, size class, trunk diameter range, diameter range, dv dbh, trunk diameter class'),

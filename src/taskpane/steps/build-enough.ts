@@ -33,6 +33,8 @@ export function wayWords(way: Way, session: Session): string {
       return ways.tank(way.volume);
     case 'timers':
       return ways.timers(way.devices.join(', '));
+    case 'buying':
+      return ways.buying;
     case 'means':
       return ways.means(f, way.worth);
     case 'together':
@@ -52,14 +54,6 @@ function singlesOf(way: Way): readonly Single[] {
 }
 const kindsOf = (way: Way): ReadonlySet<Way['kind']> =>
   new Set([...singlesOf(way).map(({ kind }) => kind), ...(way.kind === 'fewer' ? [way.kind] : [])]);
-
-/** Trees whose means has one of the hoses that are put on timers. */
-function onHoses(way: Way, { means }: PlanSummary): number {
-  const devices = singlesOf(way).flatMap((each) => (each.kind === 'timers' ? each.devices : []));
-  return means
-    .filter((each) => devices.some((device) => each.means.includes(device)))
-    .reduce((sum, { trees }) => sum + trees, 0);
-}
 
 export class BuildEnough extends SessionElement {
   static override properties = { ...SessionElement.properties, plan: { attribute: false } };
@@ -244,11 +238,18 @@ export class BuildEnough extends SessionElement {
     const dearer = plan.price - base.price;
     const money = buildWords(session.language).currency(f.amount(dearer), plan.currency);
     const kinds = kindsOf(way);
+    const words = buildWords(session.language);
+    const bought = plan.toBuy
+      .map(({ pieces, device, cost }) =>
+        words.toBuyLine(f, pieces, device, words.currency(f.amount(cost), plan.currency)),
+      )
+      .join('; ');
     return [
       ...(kinds.has('crews') ? [notes.crews] : []),
       ...(isAtNight(way) ? [notes.night] : []),
       ...(kinds.has('tank') ? [notes.tank] : []),
-      ...(kinds.has('timers') ? [notes.timers(f, onHoses(way, plan))] : []),
+      ...(kinds.has('timers') ? [notes.timers(f, plan.onTimers)] : []),
+      ...(kinds.has('buying') && bought !== '' ? [notes.buying(bought)] : []),
       ...(kinds.has('fewer') ? [notes.fewer] : []),
       ...(way.kind === 'means' && label(plan) === label(base) ? [notes.same] : []),
       ...(way.kind === 'means' && dearer > HAIR ? [notes.dearer(money)] : []),

@@ -111,6 +111,15 @@ export class BuildSummary extends SessionElement {
     </p>`;
   }
 
+  /** What the whole plan may rest on without anybody having said it. */
+  private taps() {
+    const { f, session, plan } = this;
+    if (plan.tapsAssumed === 0) return nothing;
+    return html`<p class="trouble gap" id="taps-assumed">
+      ${buildWords(session.language).tapsAssumed(f, plan.tapsAssumed)}
+    </p>`;
+  }
+
   /** Whether the price rests on numbers nobody has typed. */
   private invented() {
     const { f, w, session, plan } = this;
@@ -185,7 +194,7 @@ export class BuildSummary extends SessionElement {
       </dl>
       ${this.otherHours()}
       ${plan.stressDays > 0 ? html`<p class="quiet gap" id="stress-means">${mine.stressMeans}</p>` : nothing}
-      ${this.invented()} ${this.toBuy()} ${idleDevices(session, plan.idle)}
+      ${this.taps()} ${this.invented()} ${this.toBuy()} ${idleDevices(session, plan.idle)}
       <nav class="onward" aria-label=${mine.onward}>
         ${button(mine.toSheets, () => this.go('sheets'), { small: true, id: 'to-sheets' })}
         ${button(mine.toFiles, () => this.go('files'), { small: true, id: 'to-files' })}

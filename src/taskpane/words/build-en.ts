@@ -74,6 +74,8 @@ export const buildEn = {
       ...(settingOut > 0 ? [`${f.amount(settingOut)} h to set things out once`] : []),
       ...(checks > 0 ? [`${f.amount(checks)} h to look at hoses on timers`] : []),
     ].join(', ')}.`,
+  tapsAssumed: (f: Formats, n: number) =>
+    `The list does not say whether ${n === 1 ? 'a tree has' : `${f.whole(n)} trees have`} a tap within reach of the hose: taken as yes. A column “Tap” with “no” beside a tree leaves hoses out for it.`,
   toBuyKit: 'To Kit',
   toSite: 'To Site',
   /** @param prices - "USD 28 for one “bag”" @param numbers - inputs of the site at their defaults */

@@ -50,6 +50,8 @@ export const buildEs: BuildWords = {
       ...(settingOut > 0 ? [`${f.amount(settingOut)} h para colocarlo todo una vez`] : []),
       ...(checks > 0 ? [`${f.amount(checks)} h para mirar las mangueras con temporizador`] : []),
     ].join(', ')}.`,
+  tapsAssumed: (f, n) =>
+    `La lista no dice si ${n === 1 ? 'un árbol tiene' : `${f.whole(n)} árboles tienen`} un grifo al alcance de la manguera: se toma que sí. Una columna «Grifo» con «no» junto a un árbol lo deja sin mangueras.`,
   toBuyKit: 'Ir a Equipo',
   toSite: 'Ir a Sitio',
   inventedPrice: (prices, numbers, place) =>

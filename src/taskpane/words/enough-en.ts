@@ -39,7 +39,8 @@ export const enoughEn = {
   caption: 'What was tried, the season planned with each; what fits stands first',
   asItIs: 'The plan as it is',
   heads: { days: 'Days that do not fit', longest: 'Longest day', water: 'Water', price: 'Price' },
-  longest: (hours: string, available: string) => `${hours} h of ${available}`,
+  longest: (hours: string, available: string) =>
+    hours === available ? `just over ${available} h` : `${hours} h of ${available}`,
   fits: 'fits',
   same: 'same',
   use: 'Use this',
@@ -57,6 +58,7 @@ export const enoughEn = {
       `Means that save crew time: an hour counts ${f.amount(worth)} times its wage`,
     everyDay: 'every day',
     timers: (devices: string) => `On timers: ${devices}`,
+    buying: 'What the stock lacks is bought',
     together: (ways: readonly string[]) =>
       ways.map((way, i) => (i === 0 ? way : lowerFirst(way))).join(', and '),
     fewer: (f: Formats, trees: number, hours: number) =>
@@ -81,6 +83,7 @@ export const enoughEn = {
       'Night work: noise rules, light and traffic are matters of local code and your own safety rules.',
     timers: (f: Formats, trees: number) =>
       `${counted(f, trees, 'tree')} then ${trees === 1 ? 'has' : 'have'} a hose on a timer, each at a tap. What the timers cost is not in it; somebody sets them, and again when the schedule changes.`,
+    buying: (what: string) => `To be bought first: ${what}.`,
     same: 'No tree would get another means: none saves enough time and keeps the tree.',
     uses: (devices: string) => `Uses what lies idle: ${devices}.`,
     dearer: (money: string) => `Costs ${money} more than the means chosen by cost.`,

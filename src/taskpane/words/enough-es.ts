@@ -40,7 +40,8 @@ export const enoughEs: EnoughWords = {
   caption: 'Lo probado, la temporada planificada con cada cosa; primero lo que cabe',
   asItIs: 'El plan como está',
   heads: { days: 'Días que no caben', longest: 'Día más largo', water: 'Agua', price: 'Precio' },
-  longest: (hours, available) => `${hours} h de ${available}`,
+  longest: (hours, available) =>
+    hours === available ? `algo más de ${available} h` : `${hours} h de ${available}`,
   fits: 'cabe',
   same: 'igual',
   use: 'Usar esto',
@@ -57,6 +58,7 @@ export const enoughEs: EnoughWords = {
       `Medios que ahorran tiempo de cuadrilla: una hora cuenta ${f.amount(worth)} veces su salario`,
     everyDay: 'todos los días',
     timers: (devices) => `Con temporizador: ${devices}`,
+    buying: 'Se compra lo que falta en existencia',
     together: (ways) => ways.map((way, i) => (i === 0 ? way : lowerFirst(way))).join('; además, '),
     fewer: (f, n, hours) =>
       `${trees(f, n)} sin regar: ${f.amount(hours)} h por semana en los árboles`,
@@ -80,6 +82,7 @@ export const enoughEs: EnoughWords = {
       'Trabajo de noche: ruido, luz y tránsito son asunto de la norma local y de sus propias reglas de seguridad.',
     timers: (f, n) =>
       `${trees(f, n)} ${n === 1 ? 'tiene' : 'tienen'} entonces una manguera con temporizador, cada una en un grifo. No incluye lo que cuestan los temporizadores; alguien los ajusta, y otra vez cuando cambia el calendario.`,
+    buying: (what) => `Antes hay que comprar: ${what}.`,
     same: 'Ningún árbol tendría otro medio: ninguno ahorra tiempo bastante y sostiene el árbol.',
     uses: (devices) => `Usa lo que está sin usar: ${devices}.`,
     dearer: (money) => `Cuesta ${money} más que los medios elegidos por costo.`,
