@@ -22,3 +22,5 @@ export const L_PER_MM_M2 = 1;
 export type Units = 'US' | 'SI';
 
 export const fahrenheitToCelsius = (f: number): number => ((f - 32) * 5) / 9;
+/** [°F] from [°C]. Exact by definition. */
+export const celsiusToFahrenheit = (c: number): number => (c * 9) / 5 + 32;

@@ -1,6 +1,6 @@
 /**
- * The Weather sheet: a table by month (Month, ET0, Rain, Share counted) or by day (Date, ET0, Rain; or Date, Tmax,
- * Tmin, Rain). Units come from the header.
+ * The Weather sheet: a table by month (Month, ET0, Rain, Share counted; or Month, Tmax, Tmin, Rain) or by day (Date, ET0,
+ * Rain; or Date, Tmax, Tmin, Rain). Units come from the header.
  */
 import { civil, dayOf, dayOfYear, isoDate, type Day } from '../engine/dates.js';
 import type { SeasonWeather, Site } from '../engine/plan/model.js';
@@ -89,7 +89,7 @@ export type WeatherTable = { problems: string[] } & (
 );
 
 const NO_HEADER =
-  'the Weather sheet has no header row; accepted are Month, ET0 (in/day or mm/day), Rain (in or mm), Share counted; or Date, ET0, Rain; or Date, Tmax, Tmin, Rain; or a station file in the GHCN-Daily layout';
+  'the Weather sheet has no header row; accepted are Month, ET0 (in/day or mm/day), Rain (in or mm), Share counted; or Month, Tmax, Tmin, Rain; or Date, ET0, Rain; or Date, Tmax, Tmin, Rain; or a station file in the GHCN-Daily layout';
 
 /**
  * Reads a weather table: by month, by day, or a station file in the GHCN-Daily layout.
@@ -140,7 +140,7 @@ export function readWeatherTable(given: Cell[][], site: Pick<Site, 'latitude'>):
   };
   return at.has('date') && !at.has('month')
     ? byDay(site.latitude, rows, at, depth, value, problems)
-    : byMonth(rows, at, depth, value, problems);
+    : byMonth(site.latitude, rows, at, depth, value, problems);
 }
 
 /**
@@ -188,9 +188,39 @@ function depthFactors(at: ReadonlyMap<WeatherKey, Found>, rows: Cell[][], proble
   };
 } // prettier-ignore
 
-function byMonth(rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth: Depths, value: Value, problems: string[]): WeatherTable {
+/** The day that stands for a month where only its means are known, J [-]. Source: FAO-56 Annex 2, note of Table 2.5. */
+const middleDay = (month: number): number => Math.trunc(30.4 * month - 15);
+
+/**
+ * ET0 of the two temperatures of a row, at the latitude of the site, where both are there [mm/day]. What is wrong with them
+ * is said. Source: FAO-56 Eq. 52, for days and for means of longer times.
+ */
+function fromTemperatures(latitude: number, at: ReadonlyMap<WeatherKey, Found>, value: Value, problems: string[]) {
+  for (const key of ['tmax', 'tmin'] as const) {
+    const f = at.get(key);
+    if (f && !/[fc]/.test(f.unit)) problems.push(`Weather sheet: ${key} names no unit; it is read in °C. Write "Tmax (C)" or "Tmax (F)".`);
+  }
+  const celsius = (key: 'tmax' | 'tmin', row: Cell[], where: string): number | undefined => {
+    const t = value(key, row, where);
+    return t !== undefined && /f/.test(at.get(key)?.unit ?? '') ? fahrenheitToCelsius(t) : t;
+  };
+  return (row: Cell[], where: string, dayOfTheYear: number): number | undefined => {
+    const [tmax, tmin] = [celsius('tmax', row, where), celsius('tmin', row, where)];
+    if (tmax === undefined || tmin === undefined) return undefined;
+    try {
+      return hargreavesEt(tmax, tmin, latitude, dayOfTheYear);
+    } catch (error) {
+      problems.push(`${where}: ${error instanceof Error ? error.message : String(error)}.`);
+      return undefined;
+    }
+  };
+} // prettier-ignore
+
+function byMonth(latitude: number, rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth: Depths, value: Value, problems: string[]): WeatherTable {
   const monthly: MonthlyWeather[] = [];
   let assumed = 0;
+  let computed = 0;
+  const ofTemperatures = fromTemperatures(latitude, at, value, problems);
   const monthAt = at.get('month')?.at ?? 0;
   for (const { row, where } of rows) {
     if (isBlank(row[monthAt])) continue;
@@ -203,22 +233,25 @@ function byMonth(rows: Rows, at: ReadonlyMap<WeatherKey, Found>, depth: Depths, 
       problems.push(`${where}: ${quoted(row[monthAt])} is given a second time; the row is left out.`);
       continue;
     }
-    const et0 = value('et0', row, where);
+    const given = value('et0', row, where);
+    const et0 = given === undefined ? ofTemperatures(row, where, middleDay(month)) : (given * depth.et0) / (depth.et0PerMonth ? (DAYS_OF_MONTH[month - 1] ?? 30) : 1);
     if (et0 === undefined) {
-      problems.push(`${where}: ET0 is blank; the month is left out.`);
+      problems.push(at.has('tmax') ? `${where}: the month has neither ET0 nor both temperatures; it is left out.` : `${where}: ET0 is blank; the month is left out.`);
       continue;
     }
+    if (given === undefined) computed++;
     const rain = value('rain', row, where);
     if (rain === undefined) problems.push(`${where}: rain is blank; none is counted on.`);
     const share = value('share', row, where);
     if (share === undefined) assumed++;
     monthly.push({
       month,
-      et0: (et0 * depth.et0) / (depth.et0PerMonth ? (DAYS_OF_MONTH[month - 1] ?? 30) : 1),
+      et0,
       rain: (rain ?? 0) * depth.rain,
       share: share ?? SHARE_BY_MONTH,
     });
   }
+  if (computed > 0) problems.push(`Weather sheet: ET0 of ${computed} month${computed === 1 ? '' : 's'} is computed from temperatures alone (Hargreaves), at latitude ${Number(latitude.toFixed(2))}.`);
   if (assumed > 0)
     problems.push(`Weather sheet: ${assumed} month${assumed === 1 ? ' gives' : 's give'} no share of rain to count on; ${SHARE_BY_MONTH} is assumed.`);
   return { kind: 'monthly', monthly, problems };
@@ -228,14 +261,7 @@ function byDay(latitude: number, rows: Rows, at: ReadonlyMap<WeatherKey, Found>,
   const daily: DailyWeather[] = [];
   const seen = new Set<Day>();
   const shares = new Set<number>();
-  const celsius = (key: 'tmax' | 'tmin', row: Cell[], where: string): number | undefined => {
-    const t = value(key, row, where);
-    return t !== undefined && /f/.test(at.get(key)?.unit ?? '') ? fahrenheitToCelsius(t) : t;
-  };
-  for (const key of ['tmax', 'tmin'] as const) {
-    const f = at.get(key);
-    if (f && !/[fc]/.test(f.unit)) problems.push(`Weather sheet: ${key} names no unit; it is read in °C. Write "Tmax (C)" or "Tmax (F)".`);
-  }
+  const ofTemperatures = fromTemperatures(latitude, at, value, problems);
   let computed = 0;
   for (const { row, where } of rows) {
     const cell = row[at.get('date')?.at ?? 0] ?? null;
@@ -245,24 +271,13 @@ function byDay(latitude: number, rows: Rows, at: ReadonlyMap<WeatherKey, Found>,
       problems.push(`${where}: ${quoted(cell)} is ${day === undefined ? 'not a date; write yyyy-mm-dd' : 'given a second time'}. The row is left out.`);
       continue;
     }
-    let et0 = value('et0', row, where);
-    if (et0 !== undefined) et0 *= depth.et0;
-    else {
-      const tmax = celsius('tmax', row, where);
-      const tmin = celsius('tmin', row, where);
-      if (tmax !== undefined && tmin !== undefined) {
-        try {
-          et0 = hargreavesEt(tmax, tmin, latitude, dayOfYear(day));
-          computed++;
-        } catch (error) {
-          problems.push(`${where}: ${error instanceof Error ? error.message : String(error)}.`);
-        }
-      }
-    }
+    const given = value('et0', row, where);
+    const et0 = given === undefined ? ofTemperatures(row, where, dayOfYear(day)) : given * depth.et0;
     if (et0 === undefined) {
       problems.push(`${where}: ${isoDate(day)} has neither ET0 nor both temperatures; the row is left out.`);
       continue;
     }
+    if (given === undefined) computed++;
     const share = value('share', row, where);
     if (share !== undefined) shares.add(share);
     seen.add(day);

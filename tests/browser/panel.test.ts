@@ -480,6 +480,30 @@ describe('what a person sets', () => {
     expect(row).toEqual([10, 0.15, 0.5, null]);
   });
 
+  it('mean highs and lows make ET0, are shown in the other units as well, and begin blank for the example', async () => {
+    await page.getByLabel('Highs and lows by month').check();
+    expect(await page.locator('#tmax-4').inputValue()).toBe('');
+    for (const month of [4, 5, 6, 7, 8, 9]) {
+      await page.locator(`#tmax-${month}`).fill('86');
+      await page.locator(`#tmin-${month}`).fill(month === 5 ? '104' : '68');
+      await page.locator(`#rain-${month}`).fill('1');
+    }
+    await page.locator('#use-months').click();
+    expect(await page.locator('sb-weather-months [role=alert]').innerText()).toContain('May: write numbers, the high not below the low'); // prettier-ignore
+    await page.locator('#tmin-5').fill('68');
+    await page.locator('#use-months').click();
+    await soon(() => page.locator('#weather-said').innerText()).toContain('ET0 of 6 months is computed from temperatures alone'); // prettier-ignore
+    const kept = await state(({ session }) => session.draft.weather?.slice(0, 2));
+    expect(kept).toEqual([['Month', 'Tmax (F)', 'Tmin (F)', 'Rain (in)'], [4, 86, 68, 1]]);
+    await page.getByLabel('Units').selectOption('SI');
+    await soon(() => page.locator('#tmax-4').inputValue()).toBe('30');
+    // rain is as the planner reads it, a moment later
+    await soon(() => page.locator('#rain-4').inputValue()).toBe('25.4');
+    await page.getByLabel('Units').selectOption('US');
+    await soon(() => page.locator('#tmax-4').inputValue()).toBe('86');
+    expect((await state(({ session }) => session.setup!.weather.months[0]!)).et0).toBeGreaterThan(0.1);
+  }, 120_000); // prettier-ignore
+
   it('pasted days are read, and said back; too few of them are named', async () => {
     await page.getByLabel('Paste days').check();
     const days = Array.from({ length: 30 }, (_, i) => `2027-04-${String(i + 1).padStart(2, '0')}\t5\t0`); // prettier-ignore

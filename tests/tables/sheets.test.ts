@@ -210,6 +210,30 @@ describe('weather', () => {
     expect(f.weather.et0[10]).toBeGreaterThan(5);
     expect(f.problems.join(' ')).toMatch(/computed from temperatures/);
   });
+  it('by month, with ET0 from mean highs and lows: FAO-56 Eq. 52 with the radiation of its Table 2.6', () => {
+    // Ra of the middle of the month at 10° north [MJ/m² per day]; Source: FAO-56 Annex 2, Table 2.6
+    const printed = [[6, 37.0], [7, 37.1]] as const; // prettier-ignore
+    const north = { ...site, latitude: 10 };
+    const c = readWeather([['Month', 'Tmax (C)', 'Tmin (C)', 'Rain (mm)'], [6, 30, 20, 25.4], ['Jul', 30, 20, 0]], north); // prettier-ignore
+    const f = readWeather([['Month', 'High (F)', 'Low (F)', 'Rain (in)'], ['June', 86, 68, 1], [7, 86, 68, 0]], north); // prettier-ignore
+    for (const [month, ra] of printed) {
+      const at = month === 6 ? 0 : 60;
+      const expected = 0.0023 * (25 + 17.8) * Math.sqrt(10) * 0.408 * ra;
+      // the table's own rounding, and days of a month between those of its middle
+      expect(Math.abs(c.weather.et0[at]! / expected - 1)).toBeLessThan(0.005);
+      expect(f.weather.et0[at]).toBeCloseTo(c.weather.et0[at]!, 9);
+    }
+    expect(c.problems.join(' ')).toContain(
+      'ET0 of 2 months is computed from temperatures alone (Hargreaves), at latitude 10.',
+    );
+    expect(f.weather.rain[0]).toBeCloseTo(c.weather.rain[0]!, 9);
+  });
+  it('a month with one temperature, or with a low above the high, is left out and named', () => {
+    const rows: Cell[][] = [['Month', 'Tmax (C)', 'Tmin (C)', 'Rain (mm)'], [6, 30, 20, 0], [7, 30, 20, 0], [8, 30, null, 0], [9, 10, 20, 0]]; // prettier-ignore
+    const said = readWeather(rows, site).problems.join(' ');
+    expect(said).toMatch(/row 4: the month has neither ET0 nor both temperatures; it is left out/);
+    expect(said).toMatch(/row 5: the lowest temperature must not be above the highest/);
+  });
   it('bad days are left out, and their lack is said', () => {
     expect(() => readWeather([['Date', 'ET0 (mm/day)', 'Rain (mm)'], ['someday', 5, 0]], site)).toThrow(/2027-06-01/); // prettier-ignore
   });

@@ -5,16 +5,17 @@ import { pickedBytes } from '../picked-file.js';
 import { define, SessionElement } from './element.js';
 import { button, planner, said } from './pieces.js';
 import { base, fields, tables } from './styles.js';
-import './weather-months.js';
+import { isOfTemperatures } from './weather-months.js';
 
-type Way = 'months' | 'paste' | 'file';
-const WAYS: readonly Way[] = ['months', 'paste', 'file'];
+type Way = 'temperatures' | 'months' | 'paste' | 'file';
+const WAYS: readonly Way[] = ['temperatures', 'months', 'paste', 'file'];
 /** Sentences shown of one file; a station's file may have thousands like them. */
 const PROBLEMS_SHOWN = 8;
 
 export class WeatherPart extends SessionElement {
   static override properties = { ...SessionElement.properties, way: { state: true } };
-  declare private way: Way;
+  /** as chosen; undefined: the one that is used, with nothing of one's own that anybody can look up */
+  declare private way: Way | undefined;
 
   static override styles = [
     base,
@@ -46,7 +47,13 @@ export class WeatherPart extends SessionElement {
 
   constructor() {
     super();
-    this.way = 'months';
+    this.way = undefined;
+  }
+
+  private get shownWay(): Way {
+    const { weather } = this.session.draft;
+    const suggested = !weather || isOfTemperatures(weather) ? 'temperatures' : 'months';
+    return this.way ?? suggested;
   }
 
   private async take(name: string, bytes: Uint8Array): Promise<void> {
@@ -72,7 +79,7 @@ export class WeatherPart extends SessionElement {
   }
 
   protected override render() {
-    const { w, way } = this;
+    const { w, shownWay: way } = this;
     const s = w.site;
     return html`
       <section aria-labelledby="title">
@@ -96,8 +103,11 @@ export class WeatherPart extends SessionElement {
           </div>
         </fieldset>
         ${
-          way === 'months'
-            ? html`<sb-weather-months .session=${this.session}></sb-weather-months>`
+          way === 'months' || way === 'temperatures'
+            ? html`<sb-weather-months
+                .session=${this.session}
+                .by=${way === 'months' ? 'et0' : way}
+              ></sb-weather-months>`
             : way === 'paste'
               ? this.paste()
               : this.file()

@@ -178,7 +178,12 @@ export const en = {
     useDefaultOf: (name: string) => `Use the default of ${name}`,
     weather: 'Weather',
     weatherHow: 'How the weather is given',
-    ways: { months: 'By month', paste: 'Paste days', file: 'Station file' },
+    ways: {
+      temperatures: 'Highs and lows by month',
+      months: 'ET0 by month',
+      paste: 'Paste days',
+      file: 'Station file',
+    },
     weatherKind: {
       monthly: 'Monthly values are used',
       daily: 'Daily values are used',
@@ -189,6 +194,10 @@ export const en = {
     month: 'Month',
     et0: (unit: string) => `ET0 (${unit}/day)`,
     rain: (unit: string) => `Rain (${unit})`,
+    tmax: (unit: string) => `High (°${unit})`,
+    tmin: (unit: string) => `Low (°${unit})`,
+    temperaturesNote:
+      'Means of each month, as tables of climate give them for your town. What the air takes up, ET0, is worked out from them and the latitude. Half of the rain is counted on.',
     share: 'Share of rain to count on',
     shareNote:
       'ET0 is the reference evapotranspiration. A share of 0.5 counts on half of the mean rain.',
@@ -203,6 +212,8 @@ export const en = {
     useExample: 'Back to the example',
     monthWrong: (month: string) =>
       `${month}: write numbers, as 0.25, or leave the whole row blank.`,
+    monthWithoutBoth: (month: string) =>
+      `${month}: write numbers, the high not below the low, or leave the whole row blank.`,
     noMonths: 'The table is empty. Fill at least the months of the season.',
   },
   rules: {

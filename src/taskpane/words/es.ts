@@ -194,7 +194,12 @@ export const es: Words = {
     useDefaultOf: (name) => `Usar el valor por defecto de ${name}`,
     weather: 'Tiempo',
     weatherHow: 'Cómo se da el tiempo',
-    ways: { months: 'Por mes', paste: 'Pegar días', file: 'Archivo de estación' },
+    ways: {
+      temperatures: 'Máximas y mínimas por mes',
+      months: 'ET0 por mes',
+      paste: 'Pegar días',
+      file: 'Archivo de estación',
+    },
     weatherKind: {
       monthly: 'Se usan valores mensuales',
       daily: 'Se usan valores diarios',
@@ -205,6 +210,10 @@ export const es: Words = {
     month: 'Mes',
     et0: (unit) => `ET0 (${unit}/día)`,
     rain: (unit) => `Lluvia (${unit})`,
+    tmax: (unit) => `Máxima (°${unit})`,
+    tmin: (unit) => `Mínima (°${unit})`,
+    temperaturesNote:
+      'Medias de cada mes, como las dan las tablas de clima de su ciudad. Lo que toma el aire, ET0, se calcula de ellas y de la latitud. Se cuenta con la mitad de la lluvia.',
     share: 'Parte de la lluvia con que contar',
     shareNote:
       'ET0 es la evapotranspiración de referencia. Una parte de 0.5 cuenta con la mitad de la lluvia media.',
@@ -218,6 +227,8 @@ export const es: Words = {
       'Un archivo diario con el formato GHCN-Daily, o una tabla con fecha y ET0 o temperaturas.',
     useExample: 'Volver al ejemplo',
     monthWrong: (month) => `${month}: escriba números, como 0.25, o deje toda la fila en blanco.`,
+    monthWithoutBoth: (month) =>
+      `${month}: escriba números, la máxima no por debajo de la mínima, o deje toda la fila en blanco.`,
     noMonths: 'La tabla está vacía. Llene al menos los meses de la temporada.',
   },
   rules: {

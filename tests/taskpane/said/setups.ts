@@ -58,6 +58,8 @@ const WEATHERS: readonly string[] = [
   'Month | ET0 (mm/day) | Rain (mm) | Share counted\n4 | 3000 | 10 | 0.5\n5 | 4 | -10 | 0.5\n6 | 5 | 10 | 0.5\n7 | 6 | 10 | 0.5\n8 | 6 | 10 | 0.5\n9 | 4 | 10 | 0.5',
   'Month | ET0 (mm/day) | Rain (mm) | Share counted\n4 | 3 | -10 | 0.5\n5 | 4 | 10 | 0.5\n6 | 5 | 10 | 0.5\n7 | 6 | 10 | 0.5\n8 | 6 | 10 | 0.5\n9 | 4 | 10 | 0.5',
   'Month | ET0 (mm/day) | Rain (mm) | Share counted\n4 | 3 | 10 | 7000\n5 | 4 | 10 | 0.5\n6 | 5 | 10 | 0.5\n7 | 6 | 10 | 0.5\n8 | 6 | 10 | 0.5\n9 | 4 | 10 | 0.5',
+  'Month | Tmax (F) | Tmin (F) | Rain (in)\n1 | 60 | 40 | 1\n2 | 60 | | 1\n3 | 40 | 60 | 1',
+  'Month | Tmax (F) | Tmin (F) | Rain (in)\n1 | 60 | 40 | 1\n2 | 60 | 40 | 1',
   'Date | Tmax | Tmin | Rain (in) | Share counted\n2027-04-01 | 30 | 15 | 0 | 0.5\n2027-04-01 | 30 | 15 | 0 | 0.5\nsoon | 30 | 15 | 0 | 0.5\n2027-04-07 | 70 | 15 | 0 | 0.5\n2027-04-08 | 30 | -99 | 0 | 0.5\n2027-04-02 | 10 | 50 | 0 | 0.6\n2027-04-03 | 30 | 15 | 0 | 0.6\n2027-04-04 | | | 0 | 0.6',
   'Date | ET0 (mm/day) | Rain (mm)\nsoon | 5 | 0',
   'Month | ET0 (mm/day) | Rain (mm)\n4 | 3 | 10\n5 | 4 | 10',
