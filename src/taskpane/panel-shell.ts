@@ -55,6 +55,7 @@ export class PanelShell extends SessionElement {
         min-height: calc(2.9em + 8px);
         min-height: calc(2lh + 8px);
         display: flex;
+        gap: 0.35em;
         align-items: center;
       }
       footer {

@@ -56,6 +56,7 @@ describe('headers of others', () => {
     ['DBH_IN', 'caliper', 'in'],
     ['dbhcm', 'caliper', 'cm'],
     ['Trunk_Diam', 'caliper', 'in'],
+    ['Trunk dia. (in)', 'caliper', 'in'],
     ['Trunk Diamter (in)', 'caliper', 'in'],
     ['7_Diameter_at_Breast', 'caliper', 'in'],
     ['Stammdurchmesser [cm]', 'caliper', 'cm'],
