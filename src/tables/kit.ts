@@ -27,7 +27,7 @@ export interface KitColumn {
   unitUS: string;
   unitSI: string;
   kind: 'text' | 'family' | 'number' | 'yesno';
-  /** value of a blank cell; undefined stays unknown */
+  /** value of a blank cell; undefined stays unknown: for yes and no, blank is then an answer of its own */
   blank?: number | boolean;
   range?: readonly [number, number];
   note: string;
@@ -46,6 +46,7 @@ export const KIT_COLUMNS: readonly KitColumn[] = [
   { key: 'price', name: 'Price', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1e7], note: 'For one.' },
   { key: 'seasons', name: 'Seasons', unitUS: '', unitSI: '', kind: 'number', blank: 1, range: [0.1, 50], note: 'The price is spread over them: a device of 60 that lasts 3 seasons costs 20 a season.' },
   { key: 'stock', name: 'In stock', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1e6], note: 'Already owned.' },
+  { key: 'buy', name: 'Buy more', unitUS: 'yes/no', unitSI: 'yes/no', kind: 'yesno', note: 'Bag, pad, soaker: yes when more may be bought than is in stock, no when not. Blank: as “Stock only” of the site says.' },
   { key: 'setupMinutes', name: 'Minutes to set', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1440], note: 'Once a season, for one tree.' },
   { key: 'visitMinutes', name: 'Minutes a visit', unitUS: '', unitSI: '', kind: 'number', blank: 0, range: [0, 1440], note: 'Each watering, besides the time water runs.' },
   { key: 'automatic', name: 'Automatic', unitUS: 'yes/no', unitSI: 'yes/no', kind: 'yesno', blank: false, note: 'yes when a timer opens the valve.' },
@@ -145,7 +146,9 @@ export function readKit(cells: Cell[][]): { kit: Device[]; problems: string[] } 
       else if (column.kind === 'family') family = familyOf(text(cell));
       else if (column.kind === 'yesno') {
         const yes = yesNo(cell);
-        if (yes === undefined) problems.push(`${where}: ${column.name} is ${quoted(cell)}; accepted are yes and no. It is taken as no.`);
+        const wrong = `${where}: ${column.name} is ${quoted(cell)}`;
+        if (yes === undefined && column.blank === undefined) problems.push(`${wrong}; accepted are yes, no and blank. It is taken as blank: the answer for the whole kit holds.`);
+        else if (yes === undefined) problems.push(`${wrong}; accepted are yes and no. It is taken as no.`);
         else device[column.key] = yes;
       } else {
         const value = readNumber(column, cell, unit, where);

@@ -58,7 +58,7 @@ export const SITE_NOTES: Readonly<Record<SiteKey, SiteNote>> = {
   yardLatitude: says('Where crews start and end their day. Blank: not known, rounds begin at their first stop.', LOCAL),
   yardLongitude: says('Where crews start and end their day. Blank: not known, rounds begin at their first stop.', LOCAL),
   topUp: says('A tree that has used this part of its usable water is watered along when somebody comes to its site anyway.', OURS),
-  stockOnly: says('yes: no more bags, pads and hoses than the kit has in stock. no: what lacks is bought.', OURS),
+  stockOnly: says('yes: no more bags, pads and hoses than the kit has in stock. no: what lacks is bought. A device may say otherwise for itself, in its row of the kit.', OURS),
   tankVolume: says('Tank on the truck, full. Where a tanker of the kit has a volume, that one is used.', DEMO),
   tankUsable: says('Part of the tank the pump can draw.', 'common practice, no source'),
   tankRefillMinutes: says('Drive to water, fill and return.', DEMO),

@@ -13,6 +13,7 @@ const COSTS: readonly KitKey[] = [
   'price',
   'seasons',
   'stock',
+  'buy',
   'setupMinutes',
   'visitMinutes',
   'automatic',
@@ -29,11 +30,14 @@ const SIZES: Readonly<Record<Family, readonly KitKey[]>> = {
 /** Asked after all else, by the family. */
 const LAST: Partial<Record<Family, readonly KitKey[]>> = { soaker: ['shutsItself'] };
 
+/** One nozzle or truck serves all trees: its stock limits nothing, so nothing is asked about buying more. */
+const SERVES_ALL: readonly Family[] = ['hand', 'tanker'];
+
 /** The columns asked of a family, in the order of the form. */
 export const columnsFor = (family: Family): KitColumn[] =>
-  [...ALWAYS, ...SIZES[family], ...COSTS, ...(LAST[family] ?? [])].flatMap((key) =>
-    KIT_COLUMNS.filter((c) => c.key === key),
-  );
+  [...ALWAYS, ...SIZES[family], ...COSTS, ...(LAST[family] ?? [])]
+    .filter((key) => key !== 'buy' || !SERVES_ALL.includes(family))
+    .flatMap((key) => KIT_COLUMNS.filter((c) => c.key === key));
 
 /** Whether a header cell names a column. */
 export const named = (header: Cell | undefined, column: KitColumn): boolean => {

@@ -1,8 +1,8 @@
 /** From tables to a plan and its workbook: what the command line, the desk and the tests all run. */
 import { isoDate, type Day } from '../engine/dates.js';
 import type { Solve } from '../engine/plan/solve.js';
-import { STOCK_IS_ENOUGH } from '../engine/plan/stock.js';
-import { withinStock } from '../engine/plan/within-stock.js';
+import { stockLimits } from '../engine/plan/stock.js';
+import { withinStock, type StockedSeason } from '../engine/plan/within-stock.js';
 import { crewedSeason, type CrewedSeason } from '../engine/plan/crewed-season.js';
 import { replan } from '../engine/plan/replan.js';
 import { planSeason, type SeasonInput } from '../engine/plan/season.js';
@@ -153,7 +153,7 @@ function complete(input: PlanJobInput, trees: Tree[]): { setup: Setup; notes: st
 export function planFromTables(input: PlanJobInput): PlanJob {
   const ready = readyJob(input);
   const { season, finish, build, papers, units } = ready;
-  if (season.site.stockOnly === 'yes')
+  if (limited(season))
     throw new Problem(
       'a plan within the stock is made by a solver; ask for it with planFromTablesBy',
     );
@@ -163,7 +163,7 @@ export function planFromTables(input: PlanJobInput): PlanJob {
 }
 
 /**
- * The same with a season planned elsewhere, by workers for instance, and within the stock where the site says so.
+ * The same with a season planned elsewhere, by workers for instance, and within the stock of what may not be bought.
  *
  * @param solve - the solver for a short stock and for who is served; without one the choice is greedy, and a note says so
  * @throws Problem as `planFromTables`, or whatever the planner throws
@@ -174,8 +174,8 @@ export async function planFromTablesBy(
   solve?: Solve,
 ): Promise<PlanJob> {
   const { season, finish, build, papers, units } = readyJob(input);
-  const { plan: separate, note } = await withinStock(season, await planner(season), solve);
-  const { plan, bare } = finish(separate, note);
+  const stocked = await withinStock(season, await planner(season), solve);
+  const { plan, bare } = finish(stocked.plan, stocked);
   const shortage = await whoIsServed(papers.short, plan, season, units, solve);
   return build(plan, { bare, shortage });
 }
@@ -195,8 +195,8 @@ export async function replanFromTablesBy(
   const { season, build, notes, remarks, papers, owed, units, saidOfStock } = readyJob(input);
   const { clauses, short } = papers;
   const { log, today } = again;
-  const { plan: separate, note } = await withinStock(season, await planner(season), solve);
-  const before = keptContract(season, crewedSeason(season, separate, owed).plan, clauses).plan;
+  const stocked = await withinStock(season, await planner(season), solve);
+  const before = keptContract(season, crewedSeason(season, stocked.plan, owed).plan, clauses).plan;
   const replanned = replan(season, before, newsOf(again));
   const { sites, problems, notes: found } = replanned;
   const { plan, rows } = keptAhead(replanned, clauses, today);
@@ -208,10 +208,10 @@ export async function replanFromTablesBy(
     ...balanceCaveat(before, plan, again),
   ];
   const over = plan.crewDays.filter((d) => d.day >= today && d.overload).length;
-  saidOfStock(note);
+  saidOfStock(stocked);
   notes.push(
     `Planned again from ${isoDate(today)} with the season's log; rows before that day are as they were really given.`,
-    ...(again.chooseAgain && season.site.stockOnly === 'yes'
+    ...(again.chooseAgain && limited(season)
       ? ['The means were chosen again without looking at the stock.']
       : []),
     ...(over > 0 ? [`${many(over, 'crew day')} ahead with more work than hours: no watering was moved for it.`] : []),
@@ -244,18 +244,24 @@ interface Making {
   bare?: SeasonPlan | undefined;
 }
 
+/** What the choice within the stock said. */
+type StockSaid = Pick<StockedSeason, 'note' | 'enough'>;
+
+/** Whether there is a device of which no more may be used than is in stock. */
+const limited = ({ kit, site }: SeasonInput): boolean => stockLimits(kit, site).size > 0;
+
 /** Reads what is to be planned. */
 function readyJob(input: PlanJobInput): {
   season: SeasonInput;
   /** crew days, joined visits and the contract's least visits for a plan of separate visits; `bare` is as `PlanJob` says */
-  finish: (separate: SeasonPlan, stockNote?: string) => { plan: SeasonPlan; bare?: SeasonPlan };
+  finish: (separate: SeasonPlan, ofStock?: StockSaid) => { plan: SeasonPlan; bare?: SeasonPlan };
   /** the job of a plan as it stands */
   build: (plan: SeasonPlan, making: Making) => PlanJob;
   /** of the job; what is added before it is built, stands in the workbook */
   notes: string[];
   remarks: string[];
   /** adds what the choice within the stock said: that it is enough is nothing to look at */
-  saidOfStock: (note: string) => void;
+  saidOfStock: (said: StockSaid) => void;
   papers: PapersReading;
   /** least visits of the contract, which relief must not take away */
   owed: OwedTo;
@@ -310,11 +316,11 @@ function readyJob(input: PlanJobInput): {
   };
   const { seasonFrom, seasonTo } = setup.site;
   const owed: OwedTo = ({ tree }) => owedTo(tree, papers.clauses, seasonFrom, seasonTo);
-  const saidOfStock = (note: string): void => {
-    if (note !== '') (note === STOCK_IS_ENOUGH ? remarks : notes).push(note);
+  const saidOfStock = ({ note, enough }: StockSaid): void => {
+    if (note !== '') (enough ? remarks : notes).push(note);
   };
-  const finish: ReturnType<typeof readyJob>['finish'] = (separate, stockNote = '') => {
-    saidOfStock(stockNote);
+  const finish: ReturnType<typeof readyJob>['finish'] = (separate, ofStock) => {
+    if (ofStock) saidOfStock(ofStock);
     const { plan, sites, shifted, moves, stayed } = crewedSeason(season, separate, owed);
     remarks.push(...visitRemarks(sites, moves.length, shifted));
     if (stayed > 0)

@@ -251,6 +251,20 @@ describe('what is in stock', () => {
       ['pad', 2],
     ]);
   });
+  it('goes by the answer of a device before that of the site, in both directions', () => {
+    const limits = (stockOnly: 'yes' | 'no', ...buy: (boolean | undefined)[]) => {
+      const kit = [bag, pad, hand].map((each, i) => ({ ...each, buy: buy[i] }));
+      return [...stockLimits(kit, defaultSite({ stockOnly })).keys()];
+    };
+    expect(limits('yes', true)).toEqual(['pad']);
+    expect(limits('yes', true, true)).toEqual([]);
+    expect(limits('no', false)).toEqual(['bag']);
+    expect(limits('no', undefined, false)).toEqual(['pad']);
+    expect(limits('no', true, true)).toEqual([]);
+    // whatever its row says, a nozzle serves all trees
+    expect(limits('no', undefined, undefined, false)).toEqual([]);
+    expect(limits('yes', true, true, false)).toEqual([]);
+  });
   it('a pair of joined bags is two bags, a pad beside it one pad', () => {
     const main = { device: bag, joined: 2, fill: 'full' as const, allowed };
     const uses = usesOf({ label: '', driveMinutes: 0, main, pad: { device: pad, allowed } });

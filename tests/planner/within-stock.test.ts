@@ -91,6 +91,44 @@ describe('a season within the stock', () => {
     });
   });
 
+  it('limits the hoses alone where more bags may be bought, whoever says so', async () => {
+    const kit = (bag?: boolean, hose?: boolean) => ({
+      kit: [
+        { ...BAG, stock: 0, buy: bag },
+        { ...HOSE, stock: 2, buy: hose },
+      ],
+    });
+    const season = input(0, 2, kit(true));
+    const alone = planSeason(season);
+    // the best means of every row alone: more hoses than there are
+    expect(used(alone, 'hose', 'soaker hose')).toBe(7);
+    const { plan, note, enough } = await withinStock(season, alone, solve);
+    expect(used(plan, 'hose', 'soaker hose')).toBe(2);
+    expect(used(plan, 'bag', 'bag')).toBeGreaterThanOrEqual(5);
+    expect(plan.notPlanned).toEqual([]);
+    expect([note, enough]).toEqual([
+      'Stock only for hose: 4 rows got another means than the best one alone. The stock is short; no better use of it exists (proven).',
+      false,
+    ]);
+    // the same where the site lets everything be bought and the hose says no
+    const other = { ...input(0, 2, kit(undefined, false)), site: site({ stockOnly: 'no' }) };
+    const again = await withinStock(other, planSeason(other), solve);
+    expect(again.note).toBe(note);
+    expect(again.plan.trees.map(({ chosen }) => chosen.label)).toEqual(
+      plan.trees.map(({ chosen }) => chosen.label),
+    );
+  });
+
+  it('names the device whose stock is enough, where others are bought', async () => {
+    const season = input(1, 0, { kit: [{ ...BAG, stock: 1 }, { ...HOSE, stock: 0, buy: true }] }); // prettier-ignore
+    const { plan, note, enough } = await withinStock(season, planSeason(season), solve);
+    expect(used(plan, 'hose', 'soaker hose')).toBe(7);
+    expect([note, enough]).toEqual([
+      'Every tree has its first choice: the stock of bag is enough.',
+      true,
+    ]);
+  });
+
   it('says that its answer is greedy when there is no solver', async () => {
     const short = input(2, 2);
     const { note } = await withinStock(short, planSeason(short), undefined);

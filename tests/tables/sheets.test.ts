@@ -158,6 +158,18 @@ describe('kit', () => {
   ])('%j is said', (values, why) => {
     expect(readKit([header, row(values)]).problems.join(' ')).toMatch(why);
   });
+  it('whether more may be bought is yes, no, or left to the site', () => {
+    const bag = (buy: Cell): Cell[] => row({ name: `Bag ${String(buy)}`, family: 'bag', volume: 15, buy }); // prettier-ignore
+    const { kit, problems } = readKit([header, ...['yes', 'No', null, 'perhaps'].map(bag)]);
+    expect(kit.map(({ buy }) => buy)).toEqual([true, false, undefined, undefined]);
+    expect(problems).toEqual([
+      'Kit sheet, row 5: Buy more is "perhaps"; accepted are yes, no and blank. It is taken as blank: the answer for the whole kit holds.',
+    ]);
+    const rows = kitRows(kit, 'US');
+    const place = rows[0]!.indexOf('Buy more (yes/no)');
+    expect(rows.slice(1).map((cells) => cells[place])).toEqual(['yes', 'no', null, null]);
+    expect(readKit(rows).kit.map(({ buy }) => buy)).toEqual(kit.map(({ buy }) => buy));
+  });
   it('a column without unit is said', () => {
     const { kit, problems } = readKit([
       ['Device', 'Family', 'Volume'],

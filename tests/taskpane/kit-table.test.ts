@@ -43,6 +43,17 @@ describe('a kit table', () => {
     expect(kit[1]?.stock).toBe(2);
   });
 
+  it('an answer about buying more goes with a family that has none', () => {
+    const cells = { name: 'bag A', family: 'bag', volume: 57 };
+    const none = withDevice(TABLE, 1, { ...cells, buy: null }, 'US');
+    expect(none[0]).not.toContain('Buy more (yes/no)');
+    const own = withDevice(TABLE, 1, { ...cells, buy: 'no' }, 'US');
+    expect(devicesOf(own)[0]?.cells.buy).toBe('no');
+    expect(readKit(own).kit[0]?.buy).toBe(false);
+    const hand = withDevice(own, 1, { name: 'hose', family: 'hand', flow: 5 }, 'US');
+    expect(devicesOf(hand)[0]?.cells.buy).toBe(undefined);
+  });
+
   it('a removed device is gone, and no other', () => {
     expect(devicesOf(withoutDevice(TABLE, 1)).map(({ cells }) => cells.name)).toEqual(['what']);
   });
@@ -52,5 +63,7 @@ describe('a kit table', () => {
     expect(asked('bag')).toContain('holes');
     expect(asked('soaker')).toEqual(expect.arrayContaining(['rate', 'length']));
     expect(asked('hand')).not.toContain('volume');
+    expect(asked('bag')).toContain('buy');
+    expect(asked('hand')).not.toContain('buy');
   });
 });

@@ -4,7 +4,7 @@ import { planSeason } from '../../src/engine/plan/season.js';
 import { STOCK_IS_ENOUGH } from '../../src/engine/plan/stock.js';
 import { clientCopy } from '../../src/workbook/exports/client-copy.js';
 import { clientPages } from '../../src/workbook/exports/client-pdf.js';
-import { planFromTablesBy, type PlanJob } from '../../src/workbook/plan-job.js';
+import { planFromTables, planFromTablesBy, type PlanJob } from '../../src/workbook/plan-job.js';
 import { cellsOf } from './cells.js';
 import { contextOf } from './exports/samples.js';
 import { sampleInput, sampleJob } from './job.js';
@@ -67,6 +67,23 @@ describe('what stands on About as something to look at', () => {
       (season) => Promise.resolve(planSeason(season)),
     ); // prettier-ignore
     expect(short.notes.join(' ')).toMatch(/stock/i);
+  });
+
+  it('nor that it is enough of the devices of which no more may be bought', async () => {
+    const input = await sampleInput();
+    const inventory = input.inventory.slice(0, 6);
+    // one may not be bought, the site lets the others be
+    const kit = input.kit!.map((d) => ({ ...d, stock: 999, ...(d.family === 'bag' && { buy: false }) })); // prettier-ignore
+    const [bag] = kit.filter(({ family }) => family === 'bag');
+    const planner = (season: Parameters<typeof planSeason>[0]) => Promise.resolve(planSeason(season)); // prettier-ignore
+    const { remarks, notes } = await planFromTablesBy({ ...input, inventory, kit }, planner);
+    const enough = `Every tree has its first choice: the stock of ${bag!.name} is enough.`;
+    expect([remarks.includes(enough), notes.includes(enough)]).toEqual([true, false]);
+    // a limited device is shared out by the planner that asks a solver, not by the plain one
+    expect(() => planFromTables({ ...input, inventory, kit })).toThrow(/within the stock/);
+    const every = kit.map((d) => ({ ...d, buy: true }));
+    const site = { ...input.site!, stockOnly: 'yes' as const };
+    expect(planFromTables({ ...input, inventory, kit: every, site }).plan.trees).not.toEqual([]);
   });
 
   it('says in grammar that holds for any number of rows whose waterings stay on full days', async () => {

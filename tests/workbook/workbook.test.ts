@@ -233,6 +233,22 @@ describe('the file', () => {
     );
   });
 
+  it('keeps on its sheet Kit whether more of a device may be bought', async () => {
+    const { kit, inventory } = await sampleInput();
+    // yes, left to the site, yes, left to the site …
+    const answered = kit!.map((d, i) => (i % 2 === 0 ? { ...d, buy: true } : d));
+    const { model } = await sampleJob({ kit: answered, inventory: inventory.slice(0, 4) });
+    const sheet = model.sheets.find(({ name }) => name === 'Kit')!;
+    const lists = sheet.validations.filter(({ values }) => values.join() === 'yes,no');
+    expect(lists).toHaveLength(1);
+    const file = await writeXlsx(model, { pictures: false });
+    const { setup, problems } = setupFromSheets(await readWorkbookSheets(file));
+    expect(problems).toEqual([]);
+    expect(setup.kit!.map(({ name, buy }) => [name, buy])).toEqual(
+      answered.map(({ name, buy }) => [name, buy]),
+    );
+  });
+
   it('is the same twice', async () => {
     const again = await writeXlsx((await sampleJob()).model, { rasterise });
     expect(Buffer.from(again).equals(Buffer.from(bytes))).toBe(true);

@@ -64,6 +64,9 @@ function copyingWorker(): RoomWorker & { ended: boolean; breakDown(why: string):
   return worker;
 }
 
+/** Families of which every tree has its own. */
+const ONE_A_TREE = ['bag', 'pad', 'soaker'];
+
 /** Reads the sample's inventory as the panel does. */
 async function opened(room: PlanRoom): Promise<Grid> {
   const { sheets, front } = await room.open('harbour-row-trees.csv', readFileSync(INVENTORY));
@@ -173,6 +176,32 @@ describe('a room here and a room behind a line', () => {
     }
     const site = { stockOnly: 'yes' };
     expect((await here.plan(ask(trees, { draft: draft({ site }) }))).toBuy).toEqual([]);
+  });
+
+  it('where one device alone may be bought it is the only one told, for the trees that have it first', async () => {
+    const { kit } = await here.setup(trees, draft());
+    const own = kit.devices.filter(({ family }) => ONE_A_TREE.includes(family)).map(({ name }) => name); // prettier-ignore
+    const bought = async (of: Partial<Draft>) => {
+      const { toBuy, problems, remarks } = await here.plan(ask(trees, { draft: draft(of) }));
+      const told = toBuy.filter(({ device }) => own.includes(device));
+      return { told, said: [...problems, ...remarks].join(' ') };
+    };
+    const [first] = (await bought({})).told;
+    const header = kit.rows[0] as string[];
+    const [at, name] = ['Buy more (yes/no)', 'Device'].map((column) => header.indexOf(column));
+    const answered = (answer: Cell): Cell[][] =>
+      kit.rows.map((row) =>
+        row.map((cell, i) => (i === at && row[name!] === first!.device ? answer : cell)),
+      );
+    const { told, said } = await bought({ kit: answered('yes'), site: { stockOnly: 'yes' } });
+    expect(told.map(({ device }) => device)).toEqual([first!.device]);
+    expect(told[0]!.pieces).toBeGreaterThanOrEqual(first!.pieces);
+    const others = own.filter((device) => device !== first!.device).join(', ');
+    expect(said).toMatch(new RegExp(`Stock only for ${others}: |the stock of ${others} is enough`));
+    // and where that one alone may not be, no more of it is used than there is
+    const without = await bought({ kit: answered('no') });
+    expect(without.told.map(({ device }) => device)).not.toContain(first!.device);
+    expect(without.said).toContain(`Stock only for ${first!.device}: `);
   });
 
   it('days with more work than hours are told with the longest, in the panel and on About; with crews enough there are none', async () => {

@@ -122,7 +122,7 @@ export interface Site {
   yardLongitude?: number | undefined;
   /** speed on the straight line between two stops, where both have coordinates [km/h]; undefined: DRIVE_KMH */
   driveKmh?: number | undefined;
-  /** "yes": no more bags, pads and hoses than the kit has in stock; "no" or undefined: what lacks is bought */
+  /** "yes": no more bags, pads and hoses than the kit has in stock; "no" or undefined: what lacks is bought. A device may say otherwise */
   stockOnly?: 'yes' | 'no' | undefined;
   /** times its wage an hour of the crew counts in the choice of means [-], from 1; undefined: CREW_TIME_WORTH */
   crewTimeWorth?: number | undefined;
@@ -147,6 +147,8 @@ export interface Device {
   price: number;
   seasons: number;
   stock: number;
+  /** bag, pad, soaker: whether more may be bought than is in stock; undefined: as the site says */
+  buy?: boolean | undefined;
   setupMinutes: number;
   visitMinutes: number;
   /** true when a timer opens the valve: no crew visit for a watering */

@@ -1,5 +1,5 @@
 /**
- * One means for every tree when bags, pads and hoses are limited to what is in stock.
+ * One means for every tree when bags, pads and hoses, or some of them, are limited to what is in stock.
  *
  * A multiple-choice assignment: of like trees, how many take each option, so that no device is used beyond its stock.
  * Aims in this order: fewest trees not kept, fewest trees without any means, fewest stress days among those not
@@ -40,9 +40,17 @@ export const stockAtHand = (kit: readonly Device[]): Map<string, number> =>
       .map(({ name, stock }) => [name, stock]),
   );
 
-/** What limits the choice: the stock where the site says to use nothing else, nothing where the rest is bought. */
+/** Whether more of a device may be bought than is in stock: its own answer, else the one of the site. */
+const mayBuy = ({ buy }: Pick<Device, 'buy'>, { stockOnly }: Pick<Site, 'stockOnly'>): boolean =>
+  buy ?? stockOnly !== 'yes'; // prettier-ignore
+
+/**
+ * What limits the choice: the stock of every device of which no more may be bought. Empty: nothing is limited.
+ *
+ * @returns devices by name; a nozzle or a truck is never among them, whatever its row says
+ */
 export const stockLimits = (kit: readonly Device[], site: Site): Map<string, number> =>
-  site.stockOnly === 'yes' ? stockAtHand(kit) : new Map();
+  stockAtHand(kit.filter((device) => !mayBuy(device, site)));
 
 export interface StockAnswer {
   /** for each group, how many of its trees take each option; what is missing to `count` has no means left */
@@ -60,6 +68,9 @@ export interface StockAnswer {
 
 /** What is said where nothing had to give way. */
 export const STOCK_IS_ENOUGH = 'Every tree has its first choice: the stock is enough.';
+/** The same where more may be bought of other devices: of those the stock need not be enough. */
+export const stockIsEnough = (limited: readonly string[]): string =>
+  `Every tree has its first choice: the stock of ${limited.join(', ')} is enough.`;
 
 /**
  * Means for all trees within the stock.

@@ -6,19 +6,29 @@ import { freshPath, outcomeAlong, plannerOf, walkAlone, withChosen } from './pat
 import type { SeasonInput } from './season.js';
 import type { Solve } from './solve.js';
 import type { StockGroup } from './stock-aims.js';
-import { chooseWithinStock, shareOut, stockLimits, usesOf } from './stock.js';
+import {
+  chooseWithinStock,
+  shareOut,
+  STOCK_IS_ENOUGH,
+  stockAtHand,
+  stockIsEnough,
+  stockLimits,
+  usesOf,
+} from './stock.js';
 import { Problem } from '../problems.js';
 
 export interface StockedSeason {
   plan: SeasonPlan;
   /** rows that got another means than the one best for them alone */
   changed: number;
-  /** how good the answer is, in a sentence; "" where the site buys what lacks */
+  /** how good the answer is, in a sentence; "" where everything that lacks may be bought */
   note: string;
+  /** nothing had to give way, and the note says so */
+  enough: boolean;
 }
 
 /**
- * Chooses the means again so that the stock suffices, where the site says to use nothing else. A row keeps one means for
+ * Chooses the means again so that the stock suffices of every device that may not be bought. A row keeps one means for
  * all its trees. A row for which nothing is left is listed as not planned.
  *
  * @param input - the one the plan was made from
@@ -32,7 +42,7 @@ export async function withinStock(
 ): Promise<StockedSeason> {
   const { site, kit } = input;
   const stock = stockLimits(kit, site);
-  if (stock.size === 0) return { plan, changed: 0, note: '' };
+  if (stock.size === 0) return { plan, changed: 0, note: '', enough: true };
   const { planner, taskOf } = plannerOf(input);
   const alike = new Map<string, { group: StockGroup; rows: number[]; choices: MeansOutcome[][] }>();
   plan.trees.forEach(({ tree, options }, row) => {
@@ -99,7 +109,10 @@ export async function withinStock(
     notPlanned,
   );
   const short = plan.trees.length - changedPlan.trees.length;
-  return { plan: changedPlan, changed, note: noteOf(changed, short, answer.note) };
+  // where all are limited, the note need not name them
+  const named = stock.size < stockAtHand(kit).size ? [...stock.keys()] : [];
+  const said = noteOf(changed, short, answer.note, named);
+  return { plan: changedPlan, changed, ...said };
 
   function chosenAgain(old: TreePlan, outcome: MeansOutcome): TreePlan {
     const path = freshPath(planner, taskOf(old.tree), outcome.label);
@@ -115,9 +128,20 @@ export async function withinStock(
   }
 }
 
-function noteOf(changed: number, short: number, how: string): string {
-  if (changed === 0 && short === 0) return how;
+/** @param named - the limited devices, where others may be bought */
+function noteOf(
+  changed: number,
+  short: number,
+  how: string,
+  named: readonly string[],
+): Pick<StockedSeason, 'note' | 'enough'> {
+  if (changed === 0 && short === 0) {
+    const enough = how === STOCK_IS_ENOUGH;
+    return { note: enough && named.length > 0 ? stockIsEnough(named) : how, enough };
+  }
   const rows = (count: number): string => `${count} ${count === 1 ? 'row' : 'rows'}`;
   const left = short > 0 ? `, ${rows(short)} without any` : '';
-  return `Stock only: ${rows(changed)} got another means than the best one alone${left}. ${how}`;
+  const of = named.length > 0 ? ` for ${named.join(', ')}` : '';
+  const note = `Stock only${of}: ${rows(changed)} got another means than the best one alone${left}. ${how}`;
+  return { note, enough: false };
 }

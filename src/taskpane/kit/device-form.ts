@@ -18,6 +18,7 @@ import { ExactNumbers } from '../parts/exact-numbers.js';
 import { typedValue, understood } from '../parts/format.js';
 import { button, chosenIn, options, planner } from '../parts/pieces.js';
 import { base, fields, withUnit } from '../parts/styles.js';
+import { BUYING } from '../site-groups.js';
 import { kitWords } from '../words/kit.js';
 import { shownCell, storedCell, unitShown } from './kit-cells.js';
 
@@ -27,6 +28,10 @@ const inUnit = (value: number, from = '', to = ''): number =>
   from === to ? value : (convert(value, from, to) ?? value);
 
 type ColumnUnits = ReadonlyMap<KitKey, string>;
+
+/** Yes, no, or blank, which says something else than no. */
+const hasThreeAnswers = ({ kind, blank }: KitColumn): boolean =>
+  kind === 'yesno' && blank === undefined;
 
 export class DeviceForm extends SessionElement {
   static override properties = {
@@ -146,7 +151,8 @@ export class DeviceForm extends SessionElement {
       const { key, kind } = column;
       const field = this.fieldOf(key);
       if (!field || key === 'family') continue;
-      if (kind === 'yesno') made[key] = field.checked ? 'yes' : 'no';
+      if (hasThreeAnswers(column)) made[key] = field.value || null;
+      else if (kind === 'yesno') made[key] = field.checked ? 'yes' : 'no';
       else if (kind === 'text') made[key] = field.value.trim() || null;
       else made[key] = this.number(column, field.value);
     }
@@ -221,6 +227,26 @@ export class DeviceForm extends SessionElement {
     </form>`;
   }
 
+  /** Whether more of this device may be bought: as for the whole kit, or an answer of its own. */
+  private ownAnswer(key: KitKey, label: string, cell: Cell) {
+    const { k, session } = this;
+    const forAll = session.setup?.site.find((field) => field.key === BUYING[0])?.value;
+    const own = yesNo(cell);
+    return html`<div class="line">
+      <label for=${key}>${label}</label>
+      <select id=${key}>
+        ${options(
+          [
+            { value: '', label: k.buyAsAll(forAll !== 'yes') },
+            { value: 'yes', label: k.mayBuy },
+            { value: 'no', label: k.stockOnly },
+          ],
+          own === undefined ? '' : own ? 'yes' : 'no',
+        )}
+      </select>
+    </div>`;
+  }
+
   private field(column: KitColumn) {
     const { w, f, session, row } = this;
     const { key, kind, note } = column;
@@ -229,6 +255,7 @@ export class DeviceForm extends SessionElement {
     const cell = row.cells[key] ?? null;
     const label = this.k.columns[key];
     const read = kind === 'number' && this.typed?.key === key ? understood(this.typed.text, f) : '';
+    if (hasThreeAnswers(column)) return this.ownAnswer(key, label, cell);
     if (kind === 'yesno')
       return html`<label class="check"
         ><input type="checkbox" id=${key} .checked=${yesNo(cell) === true} /><span

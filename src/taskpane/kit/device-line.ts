@@ -3,7 +3,7 @@ import { css, html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { plainNumber, text, yesNo, type Cell } from '../../tables/cells.js';
 import type { SetupReport } from '../../workers/plan-room.js';
-import { devicesOf, type KitKey, type KitRow } from '../kit-table.js';
+import { columnsFor, devicesOf, type KitKey, type KitRow } from '../kit-table.js';
 import { currencyOf } from '../money.js';
 import { define, SessionElement } from '../parts/element.js';
 import { typedValue } from '../parts/format.js';
@@ -248,12 +248,23 @@ export class DeviceLine extends SessionElement {
     this.dispatchEvent(new CustomEvent(what));
   }
 
-  /** What else tells the device from others: "65 gal/h per 100 ft · on a timer". */
+  /** What else tells the device from others: "65 gal/h per 100 ft · on a timer · only what is in stock". */
   private rest(): string {
     const { family, cells } = this.row;
     const key = family === 'soaker' ? 'rate' : family === 'tanker' ? 'flow' : undefined;
     const timed = family === 'soaker' && yesNo(cells.automatic) === true ? this.k.timed : '';
-    return [key ? this.amount(key) : '', timed].filter((part) => part !== '').join(' · ');
+    return [key ? this.amount(key) : '', timed, this.buying()]
+      .filter((part) => part !== '')
+      .join(' · ');
+  }
+
+  /** An answer of its own to whether more may be bought, "" where that of the whole kit holds. */
+  private buying(): string {
+    const { k, row } = this;
+    const { family, cells } = row;
+    const asked = family !== undefined && columnsFor(family).some(({ key }) => key === 'buy');
+    const own = asked ? yesNo(cells.buy) : undefined;
+    return own === undefined ? '' : own ? k.buysOwn : k.stockOwn;
   }
 
   private amount(key: KitKey): string {

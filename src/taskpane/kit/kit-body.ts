@@ -255,6 +255,7 @@ export class KitBody extends SessionElement {
               String(field.value),
             )}
           </select>
+          <span class="quiet">${k.buyingOne}</span>
         </p>`;
   }
 

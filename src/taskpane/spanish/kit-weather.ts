@@ -52,6 +52,7 @@ export const kitWeather: Theme = {
     ['Write {a:cell} or {b:cell}', 'Escriba {a} o {b}'],
     ['Kit sheet, row {n:num}: {what:kitSays}', 'Equipo, fila {n}: {what}'],
     ['It is taken as no', 'Se toma como no'],
+    ['It is taken as blank: the answer for the whole kit holds', 'Se toma como en blanco: vale la respuesta para todo el equipo'],
     ['The device is left out', 'El aparato no se usa'],
     ['The cell is left out', 'La celda no se usa'],
     ['Kit sheet: no device that can be planned with', 'Equipo: ningún aparato con el que planificar'],
@@ -87,6 +88,7 @@ export const kitWeather: Theme = {
   stationLacks: [['TMAX', 'TMAX'], ['TMIN', 'TMIN'], ['TMAX and no TMIN', 'TMAX ni TMIN']],
   kitSays: [
     ['{col:kitColumn} is {c:cell}; accepted are yes and no', '{col} es {c}; se acepta yes (sí) y no'],
+    ['{col:kitColumn} is {c:cell}; accepted are yes, no and blank', '{col} es {c}; se acepta yes (sí), no y en blanco'],
     ['the device has no name; it is left out', 'el aparato no tiene nombre; no se usa'],
     ['{name:cell} names no family; accepted are {list:list}', '{name} no nombra una familia; se acepta {list}'],
     ['a device named {name:cell} is already listed; this second one is left out', 'ya hay un aparato llamado {name}; este segundo no se usa'],

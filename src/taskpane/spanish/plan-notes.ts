@@ -59,6 +59,8 @@ export const planNotes: Theme = {
     ['How much better it could be is not known', 'No se sabe cuánto mejor podría ser'],
     ['The stock is short and the solver left a gap ({status}) when it made {what:aim} small: {a:num} reached, no less than {b:num} is possible', 'Las existencias no alcanzan y el programa que optimiza dejó un margen ({status}) al reducir {what}: se llegó a {a}, no es posible menos de {b}'],
     ['The stock is short and no solver was at hand: devices went tree by tree to those that would lose most without them', 'Las existencias no alcanzan y no había un programa que optimizara: los aparatos fueron árbol por árbol a los que más perderían sin ellos'],
+    ['Every tree has its first choice: the stock of {d:device} is enough', 'Cada árbol tiene su primera opción: las existencias de {d} alcanzan'],
+    ['Stock only for {d:device}: {n:count} got another means than the best one alone{without?:without}', 'Solo existencias para {d}: {n} con otro medio que el mejor por sí solo{without}'],
     ['Stock only: {n:count} got another means than the best one alone{without?:without}', 'Solo existencias: {n} con otro medio que el mejor por sí solo{without}'],
     ['{file:cell} has no rows below its header', '{file} no tiene filas debajo de su encabezado'],
     ['the planning was stopped', 'se detuvo la planificación'],

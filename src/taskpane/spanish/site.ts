@@ -84,6 +84,7 @@ export const site: Theme = {
     ['Blank: not known, rounds begin at their first stop', 'En blanco: no se sabe, las rondas empiezan en su primera parada'],
     ['A tree that has used this part of its usable water is watered along when somebody comes to its site anyway', 'Un árbol que ha usado esta parte de su agua útil se riega también cuando alguien va de todos modos a su sitio'],
     ['yes: no more bags, pads and hoses than the kit has in stock', 'yes (sí): no más bolsas, almohadillas y mangueras que las que hay en existencia'],
+    ['A device may say otherwise for itself, in its row of the kit', 'Un aparato puede decir otra cosa para sí mismo, en su fila del equipo'],
     ['no: what lacks is bought', 'no: lo que falta se compra'],
     ['Where a tanker of the kit has a volume, that one is used', 'Si una cisterna del equipo tiene volumen, se usa ese'],
     ['Tank on the truck, full', 'Tanque del camión, lleno'],

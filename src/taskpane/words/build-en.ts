@@ -67,7 +67,8 @@ export const buildEn = {
   toBuy: 'This plan needs more than you have. To be bought first:',
   toBuyLine: (f: Formats, pieces: number, device: string, cost: string) =>
     `${f.whole(pieces)} × “${device}”, ${cost}`,
-  toBuyNot: 'Where nothing may be bought, say so under Kit and plan again.',
+  toBuyNot:
+    'Where nothing may be bought, or no more of one device, say so under Kit and plan again.',
   /** @param settingOut - once a season [h] @param checks - of hoses on timers [h] */
   otherHours: (f: Formats, settingOut: number, checks: number) =>
     `Beside the crew hours, on no crew day but in the price: ${[

@@ -44,7 +44,8 @@ export const buildEs: BuildWords = {
   meansLine: (f, n, water, unit) => `${trees(f, n)}, ${f.amount(water)} ${unit}`,
   toBuy: 'Este plan necesita más de lo que usted tiene. Antes hay que comprar:',
   toBuyLine: (f, pieces, device, cost) => `${f.whole(pieces)} × «${device}», ${cost}`,
-  toBuyNot: 'Si no se puede comprar nada, indíquelo en Equipo y planifique otra vez.',
+  toBuyNot:
+    'Si no se puede comprar nada, o no más de un aparato, indíquelo en Equipo y planifique otra vez.',
   otherHours: (f, settingOut, checks) =>
     `Además de las horas de cuadrilla, en ningún día de cuadrilla pero en el precio: ${[
       ...(settingOut > 0 ? [`${f.amount(settingOut)} h para colocarlo todo una vez`] : []),

@@ -45,6 +45,12 @@ export const kitEn = {
   buying: 'May more be bought than is in stock?',
   mayBuy: 'Yes: what lacks is bought',
   stockOnly: 'No: only what is in stock',
+  buyingOne: 'A device can have an answer of its own: under its “More”.',
+  /** the choice of a device without one. @param may - what the whole kit has */
+  buyAsAll: (may: boolean) => `As for the whole kit: ${may ? 'yes' : 'no'}`,
+  /** of a device with an answer of its own, in the list */
+  buysOwn: 'more may be bought',
+  stockOwn: 'only what is in stock',
   tank: (volume: string, device: string) =>
     `Tank: ${volume}, the tank of “${device}”. Change it there.`,
   pieces,
@@ -147,6 +153,7 @@ export const kitEn = {
     price: 'Price of one',
     seasons: 'Seasons it lasts',
     stock: 'In stock',
+    buy: 'May more be bought?',
     setupMinutes: 'Minutes to set, once a season',
     visitMinutes: 'Minutes a visit',
     automatic: 'A timer opens the valve',

@@ -28,6 +28,10 @@ export const kitEs: KitWords = {
   buying: '¿Se puede comprar más de lo que hay en existencia?',
   mayBuy: 'Sí: lo que falta se compra',
   stockOnly: 'No: solo lo que hay en existencia',
+  buyingOne: 'Un aparato puede tener su propia respuesta: en su «Más».',
+  buyAsAll: (may) => `Como para todo el equipo: ${may ? 'sí' : 'no'}`,
+  buysOwn: 'se puede comprar más',
+  stockOwn: 'solo lo que hay en existencia',
   tank: (volume, device) => `Tanque: ${volume}, el de «${device}». Cámbielo allí.`,
   pieces: {
     bag: 'Bolsas que hay',
@@ -140,6 +144,7 @@ export const kitEs: KitWords = {
     price: 'Precio de uno',
     seasons: 'Temporadas que dura',
     stock: 'En existencia',
+    buy: '¿Se puede comprar más?',
     setupMinutes: 'Minutos para instalar, una vez por temporada',
     visitMinutes: 'Minutos por visita',
     automatic: 'Un temporizador abre la válvula',

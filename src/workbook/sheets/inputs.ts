@@ -1,7 +1,7 @@
 /** Sheets the office fills: Site, Weather, Kit. Rules have a file of their own. */
 import { civil, isDay, MONTHS } from '../../engine/dates.js';
 import { isBlank, type Cell } from '../../tables/cells.js';
-import { kitRows } from '../../tables/kit.js';
+import { KIT_COLUMNS, kitRows } from '../../tables/kit.js';
 import { SITE_INPUTS, type SiteKey } from '../../tables/site-inputs.js';
 import { originOf, siteRows } from '../../tables/site-notes.js';
 import { FAMILIES } from '../../engine/plan/model.js';
@@ -267,6 +267,12 @@ export function kitSheet(ctx: Context): Built<{ place: TablePlace }> {
   draft.skip();
   const place = givenTable(draft, 'Kit', kitRows(ctx.kit, ctx.units));
   draft.validate(place.area('c1'), [...FAMILIES], `One of: ${FAMILIES.join(', ')}`);
+  const buy = KIT_COLUMNS.findIndex(({ key }) => key === 'buy');
+  draft.validate(
+    place.area(`c${buy}`),
+    ['yes', 'no'],
+    'One of: yes, no; blank is as Stock only on Site says',
+  );
   draft.freeze(place.headerRow, 1).repeat(place.headerRow, place.headerRow);
   return { sheet: draft.done(), refs: { place } };
 }

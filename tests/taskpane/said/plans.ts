@@ -63,6 +63,13 @@ Device | Family | Volume (gal) | Rate (gal/h per 100 ft) | Length (ft) | Price |
 Pad | pad | 0.2 | | | 30 | 2
 Hose | soaker | | 60 | | 30 | 2
 `;
+/** Bags that are short; `no more` is what their row says of buying. */
+const BUYS = `
+Device | Family | Volume (gal) | Rated hours | Holes | Flow (gpm) | Price | Seasons | In stock | Buy more | Minutes to set up | Minutes a visit | Automatic
+Bag | bag | 20 | 8 | 2 | | 25 | 3 | 1 | no more | 5 | 3 | no
+Pad | pad | 3 | | | | 30 | 2 | 1 | | 5 | 6 | no
+Nozzle | hand | | | | 4 | 15 | 3 | 1 | | 0 | 3 | no
+`;
 const rules = (text: string): Cell[][] => table(text);
 
 /** What is planned: trees, and the draft they are planned with. */
@@ -85,6 +92,9 @@ const PLANS: readonly (readonly [Grid, Partial<Draft>, Partial<PlanAsk>?])[] = [
   [BUNCHED, { kit: table(NO_TIMER), site: { seasonFrom: '2027-06-01', seasonTo: '2027-09-30', crewHours: 4, workDays: 'any' } }],
   [grid('Tree id | Count | Caliper (in)\nT1 | 1 | 2\nT2 | 40 | 3'), { site: { seasonFrom: '2027-06-01', seasonTo: '2027-06-30', crewHours: 2 } }],
   [HARD, { kit: table(KIT), site: { stockOnly: 'yes' } }],
+  // some devices may be bought: those that may not are short, or there are enough of them
+  [HARD, { kit: table(BUYS.replace('no more', 'no')) }],
+  [grid('Tree id | Caliper (in) | Tap\nT1 | 2 | yes'), { kit: table(BUYS.replace('no more', 'yes')), site: { stockOnly: 'yes' } }],
   // a crew that goes home before the hours open, always and on some days; one that works into the night; too little open time
   [HARD, { kit: table(MORE_KIT), rules: rules('Days | Hours | Verdict\nany | 18:00-24:00 | allow') }],
   [HARD, { kit: table(MORE_KIT), rules: rules('Days | Hours | Verdict\nMon Wed | 18:00-24:00 | allow\nFri | 00:00-09:00 | allow') }],

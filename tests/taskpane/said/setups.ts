@@ -49,7 +49,7 @@ const KIT_SI = KIT.replace(
   '| Volume | Rate | Length | Flow',
   '| Volume (L) | Rate (L/h per m) | Length (m) | Flow (L/min)',
 );
-const KITS: readonly string[] = [KIT, KIT_US, KIT_SI, 'no\nkit', 'Device | Family\nx | balloon'];
+const KITS: readonly string[] = [KIT, KIT_US, KIT_SI, 'no\nkit', 'Device | Family\nx | balloon', 'Device | Family | Volume (gal) | Buy more\nbag | bag | 20 | perhaps']; // prettier-ignore
 
 const WEATHERS: readonly string[] = [
   'no | weather\n1 | 2',
