@@ -301,6 +301,42 @@ describe('a kit of a person’s own', () => {
     for (const [r, row] of before!.entries()) expect((await kit())![r]!.slice(0, row.length)).toEqual(row);
   }); // prettier-ignore
 
+  it('has an answer of its own to whether more of a device may be bought', async () => {
+    const bag = named(page, 'bag A');
+    const buy = page.locator('sb-device-form #buy');
+    const answer = async (chosen: string): Promise<void> => {
+      await page.getByRole('button', { name: 'More of bag A' }).click();
+      await buy.selectOption(chosen);
+      await page.locator('#keep').click();
+      await buy.waitFor({ state: 'detached' });
+    };
+    const cell = async () => {
+      const [header = [], row = []] = (await kit()) ?? [];
+      return row[header.indexOf('Buy more (yes/no)')];
+    };
+    expect(await bag.locator('#said').innerText()).toBe('bag');
+    await answer('no');
+    await soon(cell).toBe('no');
+    await soon(() => bag.locator('#said').innerText()).toBe('bag · only what is in stock');
+    await page.locator('#buying').selectOption('yes');
+    await answer('yes');
+    await soon(cell).toBe('yes');
+    await soon(() => bag.locator('#said').innerText()).toBe('bag · more may be bought');
+    await page.getByRole('button', { name: 'More of bag A' }).click();
+    expect(await buy.inputValue()).toBe('yes');
+    expect((await buy.locator('option').allInnerTexts())[0]?.trim()).toBe('As for the whole kit: no');
+    expect(await violations(page)).toEqual([]);
+    await page.locator('#cancel').click();
+    await answer('');
+    await soon(cell).toBe(null);
+    await soon(() => bag.locator('#said').innerText()).toBe('bag');
+    // one truck serves all trees: there is nothing to ask
+    await page.getByRole('button', { name: 'More of the red truck' }).click();
+    expect([await page.locator('sb-device-form #stock').count(), await buy.count()]).toEqual([1, 0]);
+    await page.locator('#cancel').click();
+    await page.locator('#buying').selectOption('no');
+  }); // prettier-ignore
+
   it('says at the field what cannot be read', async () => {
     const bag = named(page, 'bag A');
     await bag.locator('#ratedHours').fill('all night');
