@@ -1,9 +1,18 @@
 /** What a crew reads of the trees that timers water that day: not its work, and not forgotten. Common practice, no source. */
 import { upperFirst } from '../engine/first-letter.js';
+import type { Day } from '../engine/dates.js';
 import type { Tree } from '../engine/plan/model.js';
 import { spell, type CrewSpeech } from './crew-speech.js';
 import { clock } from '../engine/rules/rule-words.js';
-import { joinedAddresses, startsWithin, type TimerDay, type TimerPlace } from './exports/timers.js';
+import {
+  hosesIn,
+  joinedAddresses,
+  startsWithin,
+  treesIn,
+  type TimerDay,
+  type TimerPlace,
+  type TimerRun,
+} from './exports/timers.js';
 import { short } from './exports/text.js';
 
 /**
@@ -67,12 +76,20 @@ const treesOf = (places: readonly TimerPlace[]): number =>
 
 /** `start 00:00–08:55 or 18:00–22:55`, so that the longest run of these places ends within its hours. */
 function startText(hours: string, places: readonly TimerPlace[], say: CrewSpeech): string {
-  const starts = startsWithin(hours, Math.max(...places.map(({ lasts }) => lasts)));
-  if (starts.length === 0) return `${say.word('inParts')} ${dashed(say.hours(hours))}`;
-  const span = ({ start, end }: (typeof starts)[number]): string =>
-    start === end ? clock(start) : `${clock(start)}–${clock(end)}`;
-  return `${say.word('timersStart')} ${starts.map(span).join(` ${say.word('or')} `)}`;
+  const spans = startSpans(hours, Math.max(...places.map(({ lasts }) => lasts)));
+  if (spans.length === 0) return inParts(hours, say);
+  return `${say.word('timersStart')} ${spans.join(` ${say.word('or')} `)}`;
 }
+
+/** That no stretch of the hours is as long as the run. */
+const inParts = (hours: string, say: CrewSpeech): string =>
+  `${say.word('inParts')} ${dashed(say.hours(hours))}`;
+
+/** `00:00–08:55`, `18:00`: when a run may start; nothing where it fits no stretch of the hours. @param lasts - with its pauses [min] */
+const startSpans = (hours: string, lasts: number): string[] =>
+  startsWithin(hours, lasts).map(({ start, end }) =>
+    start === end ? clock(start) : `${clock(start)}–${clock(end)}`,
+  );
 
 /** How many of these places have so many names in all. */
 function placesWith(most: number, places: readonly TimerPlace[]): number {
@@ -122,4 +139,86 @@ export function apartSentences(days: readonly TimerDay[] | undefined, say: CrewS
     alike.set(said, [...(alike.get(said) ?? []), say.weekDay(day)]);
   }
   return [...alike].map(([said, on]) => `${on.join(', ')}, ${said}`);
+}
+
+/** What is set on one timer, in the columns of a sheet of its own. */
+export interface RunSentences {
+  /** where, "" where the list does not say */
+  site: string;
+  /** "" where it is the site's, or not known */
+  address: string;
+  /** ids of the rows where the address does not tell them, else "" */
+  ids: string;
+  /** `3 trees`, `6 hoses`, where there are several */
+  counts: string[];
+  /** what the list says of them, else "" */
+  note: string;
+  /** when it may start */
+  start: string;
+  /** how long it runs: `44 min`, `18 min over 58 min` */
+  runs: string;
+  /** its turns where it pauses: `3 × 6 min, pauses of 20 min` */
+  turns: string;
+}
+
+/** Longest texts of a line of that sheet [characters]. */
+const LONG_LINE = { site: 90, address: 90, note: 110 } as const;
+
+/** Ids of rows; a row without one by its place in the list. */
+const idsOf = (rows: readonly Tree[], say: CrewSpeech): string =>
+  rows.map(({ id, row }) => short(id, LONG.name) || `${say.word('row')} ${row}`).join(', ');
+
+/** A line of the timers' own sheet: nothing of it is left out. */
+export function runSentences(run: TimerRun, say: CrewSpeech): RunSentences {
+  const { site, address, told, note, hours, rows, joined, minutes, cycles, pause, lasts } = run;
+  const ids = told ? '' : idsOf(rows, say);
+  const trees = treesIn([run]);
+  const counts = [
+    trees > 1 ? say.count(trees, 'tree', 'trees') : '',
+    joined > 1 ? say.count(hosesIn([run]), 'hose', 'hoses') : '',
+  ];
+  const each = spell(minutes / cycles / 60);
+  const over = minutes + (cycles - 1) * pause;
+  const spans = startSpans(hours, lasts);
+  return {
+    site: short(site, LONG_LINE.site) || (address === '' ? say.word('noSite') : ''),
+    address: short(address, LONG_LINE.address),
+    ids,
+    // a number stays beside what it counts
+    counts: counts.filter(Boolean).map((text) => text.replaceAll(' ', '\u00a0')),
+    note: note === '' ? '' : `${say.word('note')}: ${short(note, LONG_LINE.note)}`,
+    start: spans.length > 0 ? spans.join(` ${say.word('or')} `) : inParts(hours, say),
+    runs: [spell(minutes / 60), over > minutes ? `${say.word('spread')} ${spell(over / 60)}` : ''].filter(Boolean).join(' '),
+    turns: cycles > 1 ? `${cycles} × ${each}, ${say.word('pauses')} ${spell(pause / 60)}` : '',
+  };
+} // prettier-ignore
+
+/** Days one after the other as one stretch, from so many on. */
+const STRETCH = 3;
+
+/** `Tue 8 Jun, Sat 12 Jun`, `Tue 8 Jun – Sat 12 Jun` where all between are meant, too. @param days - in their order */
+export function daySpans(days: readonly Day[], say: CrewSpeech): string[] {
+  const stretches: Day[][] = [];
+  for (const day of days) {
+    const last = stretches.at(-1);
+    if (last?.at(-1) === day - 1) last.push(day);
+    else stretches.push([day]);
+  }
+  return stretches.flatMap((all) =>
+    all.length < STRETCH
+      ? all.map((day) => say.weekDay(day))
+      : [`${say.weekDay(all[0]!)} – ${say.weekDay(all.at(-1)!)}`],
+  );
+}
+
+/** What is said at the head of runs with the same hours: the hours, and how many trees and hoses. */
+export function runsFacts(runs: readonly TimerRun[], say: CrewSpeech): string {
+  const hoses = hosesIn(runs);
+  return [
+    upperFirst(`${say.word('allowed')} ${dashed(say.hours(runs[0]?.hours ?? ''))}`),
+    say.count(treesIn(runs), 'tree', 'trees'),
+    hoses > 0 ? say.count(hoses, 'hose', 'hoses') : '',
+  ]
+    .filter(Boolean)
+    .join(' · ');
 }

@@ -27,6 +27,15 @@ export const planNotes: Theme = {
     ['Total ban with an exemption for trees', 'Prohibición total con excepción para árboles'],
     ['Grace for new plantings', 'Plazo de gracia para plantaciones nuevas'],
   ],
+  /** a day with its year; a year that is half typed as it was typed */
+  planDay: [
+    ['{d:dayName} {y:num}', '{d} {y}'],
+    ['{d:day}', '{d}'],
+  ],
+  onDays: [
+    ['on {d:dayName}', 'el {d}'],
+    ['from {a:dayName} to {b:dayName}', 'del {a} al {b}'],
+  ],
   say: [
     ['{o:origin}', '{o}'],
     ['{s:starter}', '{s}'],
@@ -69,7 +78,9 @@ export const planNotes: Theme = {
     ['… and {n:num} more rows of the sheet {s:list} that were not used; the command prints all of them', '… y {n} filas más de la hoja «{s}» que no se usaron; el comando las da todas'],
     ['the planner was ended', 'se terminó el planificador'],
     ['the planner broke down and nothing was written ({why}); it starts afresh with the next step, so try again', 'el planificador falló y no se escribió nada ({why}); empieza de nuevo con el siguiente paso, así que pruebe otra vez'],
-    ['the days {a:day} to {b:day} are not all in the plan, which goes from {c:day} to {d:day}', 'los días del {a} al {b} no están todos en el plan, que va del {c} al {d}'],
+    ['the days {a:planDay} to {b:planDay} are not all in the plan, which goes from {c:planDay} to {d:planDay}', 'los días del {a} al {b} no están todos en el plan, que va del {c} al {d}'],
+    ['no crew goes out and no timer waters {when:onDays}; the days of the plan stand on the sheet Calendar', 'no sale ninguna cuadrilla ni riega ningún temporizador {when}; los días del plan están en la hoja Calendar'],
+    ['no crew goes out and no timer waters in this plan, so there are no crew sheets', 'en este plan no sale ninguna cuadrilla ni riega ningún temporizador, así que no hay hojas de cuadrilla'],
     ['the last day, {a:day}, is before the first, {b:day}', 'el último día, {a}, es anterior al primero, {b}'],
     ['Site, Work days {w:cell}: {why:daysWhy}; write weekdays such as Mon-Sat, Mon Wed Fri, or any', 'Sitio, Días de trabajo {w}: {why}; escriba días de la semana como Mon-Sat, Mon Wed Fri, o any'],
   ],

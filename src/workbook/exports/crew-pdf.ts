@@ -4,7 +4,7 @@
  * at every line. One language a page: both asked for, the English pages come first and the Spanish after them.
  */
 import type { Content, ContentSection, TableCell } from 'pdfmake/interfaces.js';
-import { isoDate, type Day } from '../../engine/dates.js';
+import { dayFromIso, dayName, isoDate, type Day } from '../../engine/dates.js';
 import type { CrewStop, CrewTask, Site } from '../../engine/plan/model.js';
 import { Problem } from '../../engine/problems.js';
 import { CrewSpeech, spell } from '../crew-speech.js';
@@ -12,13 +12,31 @@ import { languagesOf, UNREAD_SENTENCES } from '../crew-words.js';
 import { FieldCard } from '../field-card-words.js';
 import type { Context } from '../sheets/context.js';
 import { apartSentences, timerSentences } from '../timer-speech.js';
+import {
+  aroundSheet,
+  BESIDE,
+  BOX,
+  box,
+  dashed,
+  foot,
+  framed,
+  head,
+  heeded,
+  LONG,
+  MARGIN,
+  paperOf,
+  RULE,
+  signed,
+  TOGETHER,
+} from './crew-paper.js';
 import { fixedWidths, PAPER_WIDTH, type Pages } from './pdf.js';
 import { roundClock, type LateWork, type RoundClock } from './round-clock.js';
 import { roundMinutes, type RoundMinutes } from './round-minutes.js';
-import { crewRounds, placeOf, treesAt, windowsOf, type Round } from './rounds.js';
+import { crewRounds, longDay, placeOf, treesAt, windowsOf, type Round } from './rounds.js';
 import { hoursText } from '../../engine/rules/rule-words.js';
 import { short } from './text.js';
-import { timerDays, type TimerDays } from './timers.js';
+import { timerLines, timerSection } from './timer-pages.js';
+import { timerDays, timerRuns, type TimerDays } from './timers.js';
 
 export interface CrewPdfOptions {
   /** first and last day to print; default all */
@@ -27,25 +45,10 @@ export interface CrewPdfOptions {
 
 /** Lines of one file: above, a program that opens it takes minutes, and nobody prints it at once. */
 export const MOST_LINES = 20_000;
-/** Longest texts on paper [characters]; the rest stands in the workbook. */
-const LONG = { place: 90, tree: 70, device: 50, note: 110, title: 80 } as const;
-/** A stop with more lines than this may break over pages. */
-const TOGETHER = 8;
 /** With more days without a crew than this, what is said of timers may break over pages, too. */
 const APART = 4;
 
-const MARGIN = 36; // [pt]
-const RULE = 1.5; // [pt]
-const BOX = 16; // [pt]
 const WIDTHS = [BOX + 2, '*', 156, 92, 80] as const;
-/** Paddings and lines of a column [pt]. */
-const BESIDE = 8.5;
-
-const paperOf = (ctx: Context): Pages['paper'] =>
-  ctx.paper ?? (ctx.units === 'US' ? 'letter' : 'a4');
-
-/** Hours with a dash people read. */
-const dashed = (hours: string): string => hours.replaceAll('-', '–');
 
 /** Whole above 10, one decimal below. */
 function amount(ctx: Context, litres: number): string {
@@ -54,29 +57,8 @@ function amount(ctx: Context, litres: number): string {
   return `${value.toLocaleString('en-US', { maximumFractionDigits: digits, minimumFractionDigits: digits })} ${ctx.unit('volume')}`;
 }
 
-/** Lines all round a table, as strong as `width`. */
-const framed = (width: number, padding = 5) => ({
-  hLineWidth: (i: number, node: { table: { body: unknown[] } }) =>
-    i === 0 || i === node.table.body.length ? width : 0,
-  vLineWidth: (i: number, node: { table: { widths?: unknown } }) =>
-    i === 0 || (Array.isArray(node.table.widths) && i === node.table.widths.length) ? width : 0,
-  paddingLeft: () => padding,
-  paddingRight: () => padding,
-  paddingTop: () => 2,
-  paddingBottom: () => 2,
-});
-
-function cautions(round: Round, say: CrewSpeech): Content {
-  const said = [...say.cautions(round.stops), ...say.onTheSpot(round.stops)];
-  return {
-    table: {
-      widths: ['*'],
-      body: [[{ ul: said, bold: true, lineHeight: 1.05, markerColor: 'black' }]],
-    },
-    layout: framed(2),
-    margin: [0, 6, 0, 6],
-  };
-}
+const cautions = ({ stops }: Round, say: CrewSpeech): Content =>
+  heeded([...say.cautions(stops), ...say.onTheSpot(stops)]);
 
 /** Hours open to all stops; where there are none, those of any, and that the stops say more. */
 function hoursOf({ common, open }: Round, say: CrewSpeech): string {
@@ -116,11 +98,6 @@ function facts(ctx: Context, round: Round, say: CrewSpeech): Content {
     margin: [0, 0, 0, 8],
   };
 }
-
-/** An empty square to tick. */
-const box = (): TableCell => ({
-  canvas: [{ type: 'rect', x: 0, y: 1, w: BOX, h: BOX, lineWidth: RULE }],
-});
 
 /** @param minutes - as the round's minutes add up, whole */
 function line(ctx: Context, task: CrewTask, stop: CrewStop, minutes: number, say: CrewSpeech): TableCell[] {
@@ -279,18 +256,6 @@ function stopTable(ctx: Context, round: Round, numbered: Numbered, say: CrewSpee
   return before.length === 0 ? table : { stack: [...before, table], unbreakable: stop.tasks.length <= TOGETHER };
 } // prettier-ignore
 
-/** Who did it and when, at the end of a round. */
-const signed = ({ word }: CrewSpeech): Content => ({
-  table: {
-    widths: ['*', '*', '*', '*'],
-    heights: 30,
-    body: [[word('start'), word('end'), word('skipped'), word('name')]],
-  },
-  layout: { ...framed(2), vLineWidth: () => 1 },
-  unbreakable: true,
-  margin: [0, 4, 0, 0],
-});
-
 /** The way back, and beside it what the hours of the round are made of. */
 function wayBack(minutes: RoundMinutes, times: RoundClock, say: CrewSpeech): Content {
   const { back } = minutes;
@@ -344,7 +309,6 @@ function section(ctx: Context, round: Round, timers: TimerDays, say: CrewSpeech)
   });
   const days = round.crew === 1 ? (timers.apart.get(round.day)?.length ?? 0) : 0;
   const together = (round.stops.at(-1)?.tasks.length ?? 0) <= TOGETHER && days <= APART;
-  let first = Infinity;
   return {
     section: [
       {
@@ -374,51 +338,7 @@ function section(ctx: Context, round: Round, timers: TimerDays, say: CrewSpeech)
         unbreakable: together,
       },
     ],
-    header: (page: number) => {
-      first = Math.min(first, page);
-      return head(ctx, say, page > first ? `${day}, ${say.word('continued')}` : '');
-    },
-    // the page with the cautions has among them that local code decides; one that carries the day on has not
-    footer: (page: number, pages: number) =>
-      foot(ctx, say, page > first ? 'aid' : 'aidShort', page, pages),
-    pageMargins: [MARGIN, 40, MARGIN, UNREAD_SENTENCES[say.language] ? 74 : 42],
-  };
-}
-
-const head = (ctx: Context, say: CrewSpeech, right: string): Content => ({
-  columns: [
-    { text: `${say.word('title')} · ${short(ctx.plan.site.name, LONG.title)}` },
-    { text: right, alignment: 'right', bold: true, width: 'auto' },
-  ],
-  margin: [MARGIN, 20, MARGIN, 0],
-});
-
-/** What the page is, its number, and on a translated one that nobody who speaks the language has read it. */
-function foot(
-  ctx: Context,
-  say: CrewSpeech,
-  aid: 'aid' | 'aidShort',
-  page: number,
-  pages: number,
-): Content {
-  const { word } = say;
-  const made = `${word('made')} ${isoDate(ctx.madeOn)}`;
-  const unread = UNREAD_SENTENCES[say.language];
-  return {
-    stack: [
-      {
-        columns: [
-          { text: unread ? word(aid) : `${word(aid)} · ${made}`, width: '*' },
-          {
-            text: `${word('page')} ${page} ${word('of')} ${pages}`,
-            alignment: 'right',
-            width: 'auto',
-          },
-        ],
-      },
-      ...(unread ? [`${unread[0]} · ${made}`, unread[1]] : []),
-    ],
-    margin: [MARGIN, 14, MARGIN, 0],
+    ...aroundSheet(ctx, say, day),
   };
 }
 
@@ -456,39 +376,55 @@ function cardSection(ctx: Context, say: CrewSpeech): ContentSection {
   };
 } // prettier-ignore
 
+/** First day that has a number in a workbook. */
+const FIRST_DAY = '1900-03-01';
+
+/** `Tue 8 Jun 2027` of yyyy-mm-dd; a year that is still being typed, as 0027, is before all days and stands as it is. */
+const inWords = (iso: string): string => (iso < FIRST_DAY ? iso : longDay(dayFromIso(iso)));
+
 /** @throws Problem if days, as yyyy-mm-dd, are not all in the season: the paper would look as if they had been planned */
 export function checkInPlan(
   [from, to]: readonly [string, string],
   { seasonFrom, seasonTo }: Pick<Site, 'seasonFrom' | 'seasonTo'>,
 ): void {
-  const [first, last] = [isoDate(seasonFrom), isoDate(seasonTo)];
-  if (from < first || to > last)
+  if (from < isoDate(seasonFrom) || to > isoDate(seasonTo))
     throw new Problem(
-      `the days ${from} to ${to} are not all in the plan, which goes from ${first} to ${last}`,
+      `the days ${inWords(from)} to ${inWords(to)} are not all in the plan, which goes from ${longDay(seasonFrom)} to ${longDay(seasonTo)}`,
+    );
+}
+
+/** That neither a crew nor a timer has anything to do. @param days - as asked for; undefined: all */
+function nothingOn(days: CrewPdfOptions['days']): Problem {
+  const nobody = 'no crew goes out and no timer waters';
+  if (!days) return new Problem(`${nobody} in this plan, so there are no crew sheets`);
+  const [from, to] = days.map(dayName);
+  const when = from === to ? `on ${from}` : `from ${from} to ${to}`;
+  return new Problem(`${nobody} ${when}; the days of the plan stand on the sheet Calendar`);
+}
+
+/** @throws Problem if that is more than a file holds */
+function checkLines(lines: number): void {
+  if (lines > MOST_LINES)
+    throw new Problem(
+      `the crew sheets have ${lines} lines; a PDF file holds at most ${MOST_LINES}. Name fewer days, for instance a month`,
     );
 }
 
 /**
- * The pages of the season's crew days, or of the days asked for, in the languages of the context.
- * @throws Problem if days are asked for that the plan does not have, there is no crew day to print, or more than MOST_LINES lines
+ * The pages of the season's crew days, or of the days asked for, in the languages of the context. Where no crew goes out on any
+ * of them, what timers water is a sheet of its own.
+ * @throws Problem if days are asked for that the plan does not have, neither crew nor timer waters then, or more than MOST_LINES lines
  */
 export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
-  const [from, to] = options.days ?? [-Infinity, Infinity];
-  if (options.days) checkInPlan([isoDate(from), isoDate(to)], ctx.plan.site);
+  const { seasonFrom, seasonTo } = ctx.plan.site;
+  const [from, to] = options.days ?? [seasonFrom, seasonTo];
+  checkInPlan([isoDate(from), isoDate(to)], ctx.plan.site);
   const rounds = crewRounds(ctx.plan).filter(({ day }) => day >= from && day <= to);
-  if (rounds.length === 0)
-    throw new Problem(
-      options.days
-        ? `no crew goes out from ${isoDate(from)} to ${isoDate(to)}; the crew days stand on the sheet Calendar`
-        : 'no crew goes out in this plan, so there are no crew sheets',
-    );
+  const runs = rounds.length > 0 ? [] : timerRuns(ctx, [from, to]);
+  if (rounds.length === 0 && runs.length === 0) throw nothingOn(options.days);
   const speeches = languagesOf(ctx.crewLanguage).map((language) => new CrewSpeech(language));
   const once = rounds.reduce((sum, r) => sum + r.stops.reduce((n, s) => n + s.tasks.length, 0), 0);
-  const all = once * speeches.length;
-  if (all > MOST_LINES)
-    throw new Problem(
-      `the crew sheets have ${all} lines; a PDF file holds at most ${MOST_LINES}. Name fewer days, for instance a month`,
-    );
+  checkLines((once + timerLines(runs)) * speeches.length);
   const timers = timerDays(ctx);
   return {
     paper: paperOf(ctx),
@@ -497,6 +433,7 @@ export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
     pageMargins: [MARGIN, 40, MARGIN, 42],
     content: speeches.flatMap((say) => [
       ...rounds.map((round) => section(ctx, round, timers, say)),
+      ...(runs.length > 0 ? [timerSection(ctx, runs, [from, to], say)] : []),
       cardSection(ctx, say),
     ]),
   };

@@ -16,8 +16,15 @@ import { FieldCard } from '../field-card-words.js';
 import { roundClock, type RoundClock } from '../exports/round-clock.js';
 import { roundMinutes, type RoundMinutes } from '../exports/round-minutes.js';
 import { crewRounds, type Round } from '../exports/rounds.js';
-import { timerDays, type TimerDays } from '../exports/timers.js';
-import { apartSentences, timerSentences } from '../timer-speech.js';
+import { byHours, timerDays, timerRuns, type TimerDays, type TimerRun } from '../exports/timers.js';
+import { upperFirst } from '../../engine/first-letter.js';
+import {
+  apartSentences,
+  daySpans,
+  runSentences,
+  runsFacts,
+  timerSentences,
+} from '../timer-speech.js';
 import { lookOf } from '../writers/looks.js';
 import { DIGIT_PIXELS } from '../writers/row-heights.js';
 import { fittingLines, textWidth } from '../writers/type-width.js';
@@ -62,8 +69,11 @@ interface Line {
   day: Day;
   task?: CrewTask;
   stop?: CrewStop;
+  /** what is set on a timer, where no crew goes out at all */
+  run?: TimerRun;
   /** what is done away from the trees */
   away?: { where: string; when: string; what: string };
+  /** of its stop; of what is set on a timer: days that are set alike */
   number: number;
   /** when it begins, as it is printed; at the first line of a stop, and at the yard */
   time?: string;
@@ -266,6 +276,49 @@ function crewLines(ctx: Context, rounds: readonly Round[], say: CrewSpeech): Lin
   return out;
 }
 
+/**
+ * What timers water, where no crew goes out in the whole season: else the sheet would be blank, and nobody would set them. No
+ * litres: what is summed here is the crew's.
+ */
+function aloneLines(ctx: Context, say: CrewSpeech): Line[] {
+  const { seasonFrom, seasonTo } = ctx.plan.site;
+  // more than a sheet holds: the same days in sentences, with the number of sites that are not named
+  if (ctx.joined !== 'no') {
+    const { today } = timerDays(ctx);
+    const days = [...today].map(([day, places]) => ({ day, places })).sort((a, b) => a.day - b.day);
+    return apartSentences(days, say).flatMap((text) => overLines(days[0]!.day, text, 'note'));
+  }
+  return timerRuns(ctx, [seasonFrom, seasonTo]).flatMap(({ days, runs }): Line[] => {
+    const [day] = days as [Day];
+    const when = `${say.word('timerSheet')} · ${daySpans(days, say).join(', ')}`;
+    const lines = byHours(runs).flatMap((own): Line[] => [
+      ...overLines(day, `${when} · ${runsFacts(own, say)}`, 'heading'),
+      ...own.map((run): Line => ({ day, run, number: days.length, last: false })),
+    ]);
+    lines.at(-1)!.last = true;
+    return lines;
+  });
+}
+
+/** Cells of what is set on a timer. @param days - that are set alike: the first is named, all stand in the head */
+function runCells(day: Day, days: number, run: TimerRun, say: CrewSpeech): ModelCell[] {
+  const { site, address, ids, counts, note, start, runs, turns } = runSentences(run, say);
+  const begins = upperFirst(`${say.word('timersStart')} ${start}`);
+  return [
+    cell(null, 'field'),
+    days > 1 ? `${say.shortDay(day)} +${days - 1}` : say.shortDay(day),
+    null,
+    [site, address].filter(Boolean).join(' · '),
+    [ids, ...counts, note].filter(Boolean).join(' · ') || say.count(1, 'tree', 'trees'),
+    // the column is narrow: turns and pauses say how long it takes in all
+    `${begins}; ${say.word('runs')} ${turns || runs}`,
+    null,
+    null,
+    null,
+    cell(null, 'field'),
+  ];
+}
+
 /** Sentences in lines: each starts a line unless it fits whole beside the one before. */
 function packed(sentences: readonly string[]): string[] {
   const { size, bold } = lookOf('frame', TYPE);
@@ -313,11 +366,16 @@ export function crewSheet(
   const say = new CrewSpeech(language);
   const { word } = say;
   const rounds = crewRounds(ctx.plan);
-  const all = crewLines(ctx, rounds, say);
+  const alone = rounds.length === 0 ? aloneLines(ctx, say) : [];
+  const all = [...crewLines(ctx, rounds, say), ...alone];
   const gal = ctx.unit('volume');
   const draft = new SheetDraft(word('sheetName'), word('title'), { pagesWide: 0 }, TYPE);
   const stops = rounds.flatMap((round) => round.stops);
-  const cautions = packed([...say.cautions(stops), ...say.onTheSpot(stops)]);
+  const cautions = packed([
+    ...(alone.length > 0 ? [word('timerSet'), word('timerLook')] : []),
+    ...say.cautions(stops),
+    ...say.onTheSpot(stops),
+  ]);
   draft.text([
     cell(`${word('title')} · ${ctx.plan.site.name}`, 'title'),
     ...cautions.map((text) => [
@@ -349,6 +407,7 @@ export function crewSheet(
       const { over, style = 'note' } = line;
       return [cell(over, style), ...columns.slice(1).map(() => cell(null, style))];
     }
+    if (line.run) return runCells(line.day, line.number, line.run, say);
     if (line.away) {
       // no box and no gallons: it is no stop at trees, and what is summed or logged is theirs
       const blank = cell(null, 'text');

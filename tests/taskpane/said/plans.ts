@@ -180,6 +180,19 @@ async function lineSentences(): Promise<string[]> {
   return [await first, await second];
 }
 
+/** Crew sheets of days on which nobody has anything to do, and of a plan with no day at all. */
+async function nobodyOut(): Promise<string[]> {
+  const room = freshRoom();
+  await room.plan(ask(HARD, { kit: table(KIT), rules: rules('Days | Verdict\nWed | allow') }));
+  const sheets = (from: string, to: string) => () => room.file({ kind: 'crew.pdf', days: [from, to] });
+  const said = [
+    await refusal(sheets('2027-06-04', '2027-06-04')),
+    await refusal(sheets('2027-06-04', '2027-06-06')),
+  ];
+  await room.plan(ask(HARD, { rules: rules('Verdict\nban') }));
+  return [...said, await refusal(() => room.file({ kind: 'crew.pdf' }))];
+} // prettier-ignore
+
 /** Plans that cannot be made, or asked for. */
 async function refusals(): Promise<string[]> {
   const room = freshRoom();
@@ -202,5 +215,6 @@ async function refusals(): Promise<string[]> {
     }),
     await no(() => room.file({ kind: 'crew.pdf', days: ['0027-06-02', '2027-06-03'] })),
     await no(() => room.file({ kind: 'crew.pdf', days: ['2026-06-02', '2027-06-03'] })),
+    ...(await nobodyOut()),
   ];
 }

@@ -104,7 +104,7 @@ describe('npm run plan with exports', () => {
       [['--pdf', inside('p.pdf'), '--pdf-days', '2027-05-31..2027-05-01'], /before the first/],
       [
         ['--pdf', inside('p.pdf'), '--pdf-days', '2029-05-01..2029-05-31'],
-        /are not all in the plan, which goes from 2027-04-01 to 2027-09-30/,
+        /are not all in the plan, which goes from Thu 1 Apr 2027 to Thu 30 Sep 2027/,
       ],
       [['--crew', inside('a.xlsx'), '--client', inside('a.xlsx')], /named for two files/],
       [['--crew', inside('book.xlsx')], /named for two files/],

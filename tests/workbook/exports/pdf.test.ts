@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { isoDate } from '../../../src/engine/dates.js';
 import { clientPages } from '../../../src/workbook/exports/client-pdf.js';
-import { crewPages } from '../../../src/workbook/exports/crew-pdf.js';
+import { checkInPlan, crewPages } from '../../../src/workbook/exports/crew-pdf.js';
 import { makePdf } from '../../../src/workbook/exports/pdf.js';
 import { crewRounds, longDay } from '../../../src/workbook/exports/rounds.js';
 import type { Context } from '../../../src/workbook/sheets/context.js';
@@ -275,16 +275,36 @@ describe.skipIf(skipWithoutPoppler())('crew sheets on paper', () => {
     expect(text).not.toContain('allowed any hour');
   });
 
-  it('refuses days without a crew, and days outside the plan, in a sentence', async () => {
+  it('refuses days on which nobody waters, and days outside the plan, in a sentence with days in words', async () => {
     const ctx = await sampleContext();
     const { seasonFrom, seasonTo } = ctx.plan.site;
+    // a plan without its trees has no timers: only crew days are left
+    const crewOnly = { ...ctx, plan: { ...ctx.plan, trees: [] } };
     const out = new Set(ctx.plan.crewDays.map(({ day }) => day));
     const idle = Array.from({ length: seasonTo - seasonFrom }, (_, i) => seasonFrom + i).find((day) => !out.has(day))!; // prettier-ignore
-    expect(() => crewPages(ctx, { days: [idle, idle] })).toThrow(/no crew goes out from 2027/);
-    for (const days of [[seasonFrom - 1, seasonTo], [seasonFrom, seasonTo + 1]] as [number, number][]) // prettier-ignore
-      expect(() => crewPages(ctx, { days })).toThrow(/are not all in the plan, which goes from 2027-\d\d-\d\d to 2027/); // prettier-ignore
-    expect(() => crewPages({ ...ctx, plan: { ...ctx.plan, crewDays: [] } })).toThrow(
-      /no crew goes out in this plan/,
+    const named = longDay(idle).replace(' 2027', '');
+    expect(() => crewPages(crewOnly, { days: [idle, idle] })).toThrow(
+      `no crew goes out and no timer waters on ${named}; the days of the plan stand on the sheet Calendar`,
+    );
+    const none = { ...crewOnly, plan: { ...crewOnly.plan, crewDays: [] } };
+    expect(() => crewPages(none, { days: [idle, idle + 2] })).toThrow(
+      `from ${named} to ${longDay(idle + 2).replace(' 2027', '')};`,
+    );
+    expect(() => crewPages(none)).toThrow('no timer waters in this plan');
+    for (const days of [
+      [seasonFrom - 1, seasonTo],
+      [seasonFrom, seasonTo + 1],
+    ] as [number, number][])
+      // prettier-ignore
+      expect(() => crewPages(ctx, { days })).toThrow(
+        `the days ${longDay(days[0])} to ${longDay(days[1])} are not all in the plan, which goes from Thu 1 Apr 2027 to Thu 30 Sep 2027`,
+      );
+  });
+
+  it('refuses a day with a year that is half typed as one outside the plan', async () => {
+    const { site } = (await sampleContext()).plan;
+    expect(() => checkInPlan(['0027-06-02', '2027-06-03'], site)).toThrow(
+      'the days 0027-06-02 to Thu 3 Jun 2027 are not all in the plan',
     );
   });
 });
