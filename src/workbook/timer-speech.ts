@@ -98,6 +98,13 @@ function placesWith(most: number, places: readonly TimerPlace[]): number {
   return over < 0 ? places.length : over;
 }
 
+/**
+ * Whether the sentences of a day leave places out.
+ * @param full - on the page of the day itself, with addresses
+ */
+export const isCut = (places: readonly TimerPlace[], full: boolean): boolean =>
+  places.length > (full ? placesWith(MOST_NAMED, places) : MOST_APART);
+
 const dashed = (hours: string): string => hours.replaceAll('-', '–');
 
 /**

@@ -11,7 +11,7 @@ import { CrewSpeech, spell } from '../crew-speech.js';
 import { languagesOf, UNREAD_SENTENCES } from '../crew-words.js';
 import { FieldCard } from '../field-card-words.js';
 import type { Context } from '../sheets/context.js';
-import { apartSentences, timerSentences } from '../timer-speech.js';
+import { apartSentences, isCut, timerSentences } from '../timer-speech.js';
 import {
   aroundSheet,
   BESIDE,
@@ -36,7 +36,7 @@ import { crewRounds, longDay, placeOf, treesAt, windowsOf, type Round } from './
 import { hoursText } from '../../engine/rules/rule-words.js';
 import { short } from './text.js';
 import { timerLines, timerSection } from './timer-pages.js';
-import { timerDays, timerRuns, type TimerDays } from './timers.js';
+import { timerDays, timerRuns, type RunDays, type TimerDays } from './timers.js';
 
 export interface CrewPdfOptions {
   /** first and last day to print; default all */
@@ -410,9 +410,30 @@ function checkLines(lines: number): void {
     );
 }
 
+/** Days on which timers water that no crew's page of the file says, or not with all places. */
+function unsaidDays(rounds: readonly Round[], { today, apart }: TimerDays): (day: Day) => boolean {
+  const paged = new Set(rounds.map(({ day }) => day));
+  const beside = [...paged].flatMap((day) => apart.get(day) ?? []);
+  const said = new Set(beside.flatMap(({ day, places }) => (isCut(places, false) ? [] : day)));
+  return (day) => (paged.has(day) ? isCut(today.get(day) ?? [], true) : !said.has(day));
+}
+
 /**
- * The pages of the season's crew days, or of the days asked for, in the languages of the context. Where no crew goes out on any
- * of them, what timers water is a sheet of its own.
+ * What timers water on days asked for that crews' pages do not say, as a sheet of its own; nothing where the file would not hold it
+ * beside the crews' lines, which name the most of it.
+ */
+function unsaidRuns(ctx: Context, rounds: readonly Round[], timers: TimerDays, asked: readonly [Day, Day], room: number): RunDays[] {
+  const isUnsaid = unsaidDays(rounds, timers);
+  const all = timerRuns(ctx, asked).flatMap(({ days, runs }) => {
+    const own = days.filter(isUnsaid);
+    return own.length === 0 ? [] : [{ days: own, runs }];
+  });
+  return rounds.length > 0 && timerLines(all) > room ? [] : all;
+} // prettier-ignore
+
+/**
+ * The pages of the season's crew days, or of the days asked for, in the languages of the context. What timers water on days without
+ * a crew, or at more places than a crew's page names, is a sheet of its own.
  * @throws Problem if days are asked for that the plan does not have, neither crew nor timer waters then, or more than MOST_LINES lines
  */
 export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
@@ -420,12 +441,12 @@ export function crewPages(ctx: Context, options: CrewPdfOptions = {}): Pages {
   const [from, to] = options.days ?? [seasonFrom, seasonTo];
   checkInPlan([isoDate(from), isoDate(to)], ctx.plan.site);
   const rounds = crewRounds(ctx.plan).filter(({ day }) => day >= from && day <= to);
-  const runs = rounds.length > 0 ? [] : timerRuns(ctx, [from, to]);
-  if (rounds.length === 0 && runs.length === 0) throw nothingOn(options.days);
+  const timers = timerDays(ctx);
   const speeches = languagesOf(ctx.crewLanguage).map((language) => new CrewSpeech(language));
   const once = rounds.reduce((sum, r) => sum + r.stops.reduce((n, s) => n + s.tasks.length, 0), 0);
+  const runs = unsaidRuns(ctx, rounds, timers, [from, to], MOST_LINES / speeches.length - once);
+  if (rounds.length === 0 && runs.length === 0) throw nothingOn(options.days);
   checkLines((once + timerLines(runs)) * speeches.length);
-  const timers = timerDays(ctx);
   return {
     paper: paperOf(ctx),
     title: `${speeches[0]!.word('titles')}, ${short(ctx.plan.site.name, LONG.title)}`,

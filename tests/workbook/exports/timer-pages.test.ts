@@ -196,3 +196,58 @@ describe('the sheet of timers', () => {
     expect(texts.some((text) => text.startsWith('Start 00:00–'))).toBe(true);
   });
 });
+
+describe('beside crews', () => {
+  /** By hand on Thursdays, where no hose is; hoses on timers as above, each at a site of its own. */
+  async function mixed(sites: number): Promise<Context> {
+    const { kit = [], site } = await sampleInput();
+    const hose = { ...kit.find(({ automatic }) => automatic)!, name: 'short hose on a timer', length: 7.6, stock: 900 }; // prettier-ignore
+    const job = await sampleJob({
+      inventory: [
+        ['Tree id', 'Caliper (in)', 'Planted', 'Address', 'Means wanted'],
+        ...Array.from({ length: sites }, (_, i) => [`T-${i + 1}`, 2, '2026-11-10', `${i + 11} Invented Row`, 'soaker']), // prettier-ignore
+        ['H-1', 2, '2026-11-10', '7 Other Row', 'hand'],
+      ],
+      kit: [hose, kit.find(({ family }) => family === 'hand')!],
+      stages: [],
+      rules: [
+        ['Means', 'Days', 'Hours', 'Verdict'],
+        ['soaker', 'Tue Sat', '00:00-10:00, 18:00-24:00', 'allow'],
+        ['hand', 'Thu', '00:00-10:00', 'allow'],
+      ],
+      site: { ...site!, texture: 'clay loam' },
+    });
+    return contextOf(job, 'US');
+  }
+  const textOf = (own: Context, days: [Day, Day]): string =>
+    JSON.stringify(crewPages(own, { days }).content);
+  const THURSDAY = dayOf(2027, 6, 10);
+
+  it('a day whose places a crew’s page cuts has them all on a sheet of its own', async () => {
+    const own = await mixed(12);
+    expect(own.plan.crewDays.some(({ day }) => day === THURSDAY)).toBe(true);
+    const text = textOf(own, [THURSDAY, SATURDAY]);
+    const [crew, timers] = text.split('By timer · ');
+    expect(crew).toMatch(/\+ 4\W+sites/);
+    const watered = own.plan.trees.filter(({ chosen }) => chosen.plan.some(({ day }) => day === SATURDAY)); // prettier-ignore
+    expect(watered.length).toBeGreaterThan(8);
+    for (const { tree } of watered) expect(timers).toContain(tree.address);
+    expect(timers).toContain('Sat 12 Jun');
+  });
+
+  it('few places stand on the crew’s page alone, and so does a day before it that belongs to an earlier page of the file', async () => {
+    const own = await mixed(3);
+    expect(textOf(own, [THURSDAY, SATURDAY])).not.toContain('By timer · ');
+    // what timers water stands on the page of the crew day before it, which is asked for or not
+    const crewed = own.plan.crewDays.map(({ day }) => day);
+    const watered = own.plan.trees.flatMap(({ chosen }) => chosen.plan.map(({ day }) => day));
+    const before = crewed.slice(0, -1).findIndex((day, i) => watered.some((d) => d > day && d < crewed[i + 1]!)); // prettier-ignore
+    expect(before).toBeGreaterThanOrEqual(0);
+    const [first, next] = [crewed[before]!, crewed[before + 1]!];
+    const between = watered.find((day) => day > first && day < next)!;
+    const say = new CrewSpeech('en');
+    const [, timers] = textOf(own, [between, next]).split('By timer · ');
+    expect(timers).toContain(`"${say.weekDay(between)}`);
+    expect(textOf(own, [first, next])).not.toContain('By timer · ');
+  });
+});
