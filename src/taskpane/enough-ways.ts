@@ -2,7 +2,7 @@
 import type { Units } from '../engine/units.js';
 import { isBlank, plainNumber, quantity, text, yesNo, type Cell } from '../tables/cells.js';
 import type { Draft, PlanSummary, SetupReport, WaysOut } from '../workers/plan-room.js';
-import { devicesOf, withDevice, type KitRow } from './kit-table.js';
+import { asksToBuy, devicesOf, withDevice, type KitRow } from './kit-table.js';
 
 /** Inputs in the place of those of the draft. */
 export interface Change {
@@ -170,10 +170,23 @@ function* timers(setup: SetupReport | undefined): InTurn {
   yield { kind: 'timers', devices: hoses.map(({ cells }) => text(cells.name)), change: { kit } };
 }
 
-/** What lacks is bought, where the plan keeps to the stock. */
+/** What lacks is bought, where the plan keeps to the stock: of all devices, or of those that say so for themselves. */
 function* buying(setup: SetupReport | undefined): InTurn {
   const only = setup?.site.find(({ key }) => key === 'stockOnly')?.value;
-  if (only === 'yes') yield { kind: 'buying', change: { site: { stockOnly: 'no' } } };
+  const asked = devicesOf(setup?.kit.rows ?? []).filter(({ family }) => asksToBuy(family));
+  const refusing = asked.filter(({ cells }) => yesNo(cells.buy) === false);
+  const answered = asked.length > 0 && asked.every(({ cells }) => yesNo(cells.buy) !== undefined);
+  const bySite = only === 'yes' && !answered;
+  if (!bySite && refusing.length === 0) return;
+  const kit: Change['kit'] = (rows, units) =>
+    refusing.reduce<Cell[][]>(
+      (table, { at }) => edited(at, { buy: 'yes' })(table, units),
+      rows.map((row) => [...row]),
+    );
+  yield {
+    kind: 'buying',
+    change: { ...(bySite && { site: { stockOnly: 'no' } }), ...(refusing.length > 0 && { kit }) },
+  };
 }
 
 /** The tank that crews drive with, twice as large: of the kit's first tanker, else the site's. */

@@ -30,13 +30,14 @@ const SIZES: Readonly<Record<Family, readonly KitKey[]>> = {
 /** Asked after all else, by the family. */
 const LAST: Partial<Record<Family, readonly KitKey[]>> = { soaker: ['shutsItself'] };
 
-/** One nozzle or truck serves all trees: its stock limits nothing, so nothing is asked about buying more. */
-const SERVES_ALL: readonly Family[] = ['hand', 'tanker'];
+/** Whether buying more is asked about: one nozzle or truck serves all trees, so its stock limits nothing. */
+export const asksToBuy = (family: Family | undefined): boolean =>
+  family !== undefined && family !== 'hand' && family !== 'tanker';
 
 /** The columns asked of a family, in the order of the form. */
 export const columnsFor = (family: Family): KitColumn[] =>
   [...ALWAYS, ...SIZES[family], ...COSTS, ...(LAST[family] ?? [])]
-    .filter((key) => key !== 'buy' || !SERVES_ALL.includes(family))
+    .filter((key) => key !== 'buy' || asksToBuy(family))
     .flatMap((key) => KIT_COLUMNS.filter((c) => c.key === key));
 
 /** Whether a header cell names a column. */

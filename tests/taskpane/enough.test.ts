@@ -191,6 +191,22 @@ describe('the ways in turn', () => {
     expect(await bought('no')).toEqual([]);
     expect(await bought('yes')).toEqual([{ kind: 'buying', change: { site: { stockOnly: 'no' } } }]);
   }); // prettier-ignore
+  it('buy also of a device that says no for itself; nothing is limited where each says yes', async () => {
+    const kit = (...buy: Cell[]): Cell[][] => [
+      ['Device', 'Family', 'Volume (gal)', 'Buy more'],
+      ['our bag', 'bag', 20, buy[0]!],
+      ['our pad', 'pad', 3, buy[1]!],
+      ['our truck', 'tanker', 300, 'no'],
+    ];
+    const bought = async (rows: Cell[][], only: string) => (await come(() => 5, rows, only)).find(({ kind }) => kind === 'buying');
+    expect(await bought(kit('yes', null), 'no')).toBe(undefined);
+    expect(await bought(kit('yes', 'yes'), 'yes')).toBe(undefined);
+    expect((await bought(kit('yes', null), 'yes'))?.change).toEqual({ site: { stockOnly: 'no' } });
+    const own = (await bought(kit('no', null), 'no'))!.change;
+    expect(own.site).toBe(undefined);
+    expect(own.kit!(kit('no', null), 'US').map((row) => row.at(-1))).toEqual(['Buy more', 'yes', null, 'no']);
+    expect((await bought(kit('no', null), 'yes'))!.change).toMatchObject({ site: { stockOnly: 'no' } });
+  }); // prettier-ignore
   it('put every hose that a person opens on a timer, and no other device', async () => {
     const kit: Cell[][] = [
       [

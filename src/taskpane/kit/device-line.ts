@@ -3,7 +3,7 @@ import { css, html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { plainNumber, text, yesNo, type Cell } from '../../tables/cells.js';
 import type { SetupReport } from '../../workers/plan-room.js';
-import { columnsFor, devicesOf, type KitKey, type KitRow } from '../kit-table.js';
+import { asksToBuy, devicesOf, type KitKey, type KitRow } from '../kit-table.js';
 import { currencyOf } from '../money.js';
 import { define, SessionElement } from '../parts/element.js';
 import { typedValue } from '../parts/format.js';
@@ -262,8 +262,7 @@ export class DeviceLine extends SessionElement {
   private buying(): string {
     const { k, row } = this;
     const { family, cells } = row;
-    const asked = family !== undefined && columnsFor(family).some(({ key }) => key === 'buy');
-    const own = asked ? yesNo(cells.buy) : undefined;
+    const own = asksToBuy(family) ? yesNo(cells.buy) : undefined;
     return own === undefined ? '' : own ? k.buysOwn : k.stockOwn;
   }
 
