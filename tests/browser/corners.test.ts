@@ -145,7 +145,7 @@ describe('Build in the spreadsheet program', () => {
     await soon(told).toMatch(/taken away/);
   }, 300_000);
 
-  it('hands over files from here, too, and says when there is nothing to put into one', async () => {
+  it('hands over files from here, too, and has paper for what timers water alone', async () => {
     const [download] = await Promise.all([
       page.waitForEvent('download', { timeout: 60_000 }),
       page.locator('#save-client-pdf').click(),
@@ -154,9 +154,16 @@ describe('Build in the spreadsheet program', () => {
     await download.saveAs(path);
     const words = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
     expect(words).toMatch(/\b3 trees\b/);
-    // the example kit's hoses water these three by themselves
-    await page.locator('#save-crew-pdf').click();
-    await soon(told).toMatch(/^No crew goes out from /);
+    // the example kit's hoses water these three by themselves: what is set on their timers, and no crew
+    const [crewFile] = await Promise.all([
+      page.waitForEvent('download', { timeout: 60_000 }),
+      page.locator('#save-crew-pdf').click(),
+    ]);
+    const crewPath = join(folder, 'crew.pdf');
+    await crewFile.saveAs(crewPath);
+    const paper = execFileSync('pdftotext', ['-layout', crewPath, '-'], { encoding: 'utf8' });
+    expect(paper).toContain('By timer');
+    expect(paper).not.toContain('Way back to the yard');
   }, 300_000);
 });
 

@@ -237,10 +237,11 @@ export class DeviceLine extends SessionElement {
   private async confirm(): Promise<void> {
     const { session, row, rows, invented, k, name } = this;
     await session.attempt(async () => {
-      await session.change({ kit: withOwn(session, rows, row, invented) });
-      session.say(k.confirmed(name), 'fine');
+      const read = session.change({ kit: withOwn(session, rows, row, invented) });
       await this.updateComplete;
       this.focusFirst();
+      await read;
+      session.say(k.confirmed(name), 'fine');
     });
   }
 

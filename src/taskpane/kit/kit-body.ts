@@ -63,6 +63,14 @@ export class KitBody extends SessionElement {
     return line instanceof DeviceLine ? line : undefined;
   }
 
+  /** To the first field of a device, once it is drawn. */
+  private async focusLine(at: number): Promise<void> {
+    await this.updateComplete;
+    const line = this.line(at);
+    await line?.updateComplete;
+    line?.focusFirst();
+  }
+
   private async show(row: KitRow): Promise<void> {
     this.open = row;
     await this.updateComplete;
@@ -107,12 +115,11 @@ export class KitBody extends SessionElement {
     const { draft, language } = session;
     await session.attempt(async () => {
       const { kit, at, name } = withNew(this.rows, kind, draft.units, language);
-      await session.change({ kit });
+      // the focus goes there at once, not when all is read: by then a person may type elsewhere
+      const read = session.change({ kit });
+      await this.focusLine(at);
+      await read;
       session.say(k.added(name));
-      await this.updateComplete;
-      const line = this.line(at);
-      await line?.updateComplete;
-      line?.focusFirst();
     });
   }
 
@@ -121,11 +128,12 @@ export class KitBody extends SessionElement {
     const name = text(row.cells.name) || k.unnamed;
     await session.attempt(async () => {
       remember(session, rows, row.at, name);
-      await session.change({ kit: withoutDevice(rows, row.at) });
-      session.say(k.removed(name));
+      const read = session.change({ kit: withoutDevice(rows, row.at) });
       await this.updateComplete;
       const undo = this.renderRoot.querySelectorAll<HTMLElement>('.undo button');
       undo[undo.length - 1]?.focus();
+      await read;
+      session.say(k.removed(name));
     });
   }
 
@@ -133,12 +141,10 @@ export class KitBody extends SessionElement {
     const { session, k } = this;
     await session.attempt(async () => {
       const kit = putBack(session, this.rows, removed);
-      await session.change({ kit });
+      const read = session.change({ kit });
+      await this.focusLine(Math.min(removed.at, kit.length - 1));
+      await read;
       session.say(k.putBack(removed.name), 'fine');
-      await this.updateComplete;
-      const line = this.line(Math.min(removed.at, kit.length - 1));
-      await line?.updateComplete;
-      line?.focusFirst();
     });
   }
 
