@@ -42,6 +42,8 @@ export async function openDesk(
     const address = request.url();
     if (!address.startsWith(url) && !/^(data|blob):/.test(address)) foreign.push(address);
   });
+  // from now on the browser asks here for files: told only as one is asked for, it may ask too early on a busy machine
+  page.on('filechooser', () => undefined);
   await page.goto(`${url}desk.html`);
   await page.waitForFunction(() => window.soakbook !== undefined);
   await page.evaluate(() => window.soakbook.ready);
