@@ -36,6 +36,6 @@ export async function mountPanel(
   if (!readFirst) show();
   await session.start();
   if (readFirst) show();
-  if (planAtOnce && session.canPlan) await session.makePlan();
+  if (planAtOnce && session.canPlan) await session.makePlan(true);
   return session;
 }

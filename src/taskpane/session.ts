@@ -414,13 +414,17 @@ export class Session {
     this.changed();
   }
 
-  /** Plans the season; what goes wrong is said. A second call while one is under way does nothing. */
-  async makePlan(): Promise<void> {
+  /**
+   * Plans the season; what goes wrong is said. A second call while one is under way does nothing.
+   *
+   * @param asRead - everything has just been read, and nobody has changed anything
+   */
+  async makePlan(asRead = false): Promise<void> {
     if (this.planning) return;
     this.forgetPlan();
     const w = this.words;
     this.stopper = new AbortController();
-    await this.readLatest(this.stopper.signal);
+    if (!asRead) await this.readLatest(this.stopper.signal);
     if (!this.canPlan) return this.say(w.build.nothing, 'trouble');
     const broken = this.rules?.problems.filter((p) => p.broken).length ?? 0;
     if (broken > 0 && !this.leaveOutBroken)
