@@ -1,5 +1,5 @@
 /** The kit as a table of cells, edited a row at a time; columns the table has of its own stay as they are. */
-import type { Family } from '../engine/plan/model.js';
+import { servesAllTrees, type Family } from '../engine/plan/model.js';
 import type { Units } from '../engine/units.js';
 import { isBlank, plainLabel, splitHeader, text, type Cell } from '../tables/cells.js';
 import { familyOf, KIT_COLUMNS, kitHeader, type KitColumn } from '../tables/kit.js';
@@ -32,7 +32,7 @@ const LAST: Partial<Record<Family, readonly KitKey[]>> = { soaker: ['shutsItself
 
 /** Whether buying more is asked about: one nozzle or truck serves all trees, so its stock limits nothing. */
 export const asksToBuy = (family: Family | undefined): boolean =>
-  family !== undefined && family !== 'hand' && family !== 'tanker';
+  family !== undefined && !servesAllTrees(family);
 
 /** The columns asked of a family, in the order of the form. */
 export const columnsFor = (family: Family): KitColumn[] =>

@@ -10,6 +10,7 @@ import { officeScript, type FakePage, type Start } from '../office/page-host.js'
 import bags from '../reference/bag.json' with { type: 'json' };
 import flows from '../reference/hose.json' with { type: 'json' };
 import pads from '../reference/pad.json' with { type: 'json' };
+import { save } from './desk-walk.js';
 import { overhang, setWidth, violations, withAxe } from './panel-look.js';
 import { textOf } from './panel-text.js';
 import { noteComplaints } from './open-desk.js';
@@ -146,22 +147,13 @@ describe('Build in the spreadsheet program', () => {
   }, 300_000);
 
   it('hands over files from here, too, and has paper for what timers water alone', async () => {
-    const [download] = await Promise.all([
-      page.waitForEvent('download', { timeout: 60_000 }),
-      page.locator('#save-client-pdf').click(),
-    ]);
-    const path = join(folder, 'client.pdf');
-    await download.saveAs(path);
-    const words = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
-    expect(words).toMatch(/\b3 trees\b/);
+    const paperOf = async (button: string): Promise<string> => {
+      const path = await save(page, folder, () => page.locator(button).click());
+      return execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
+    };
+    expect(await paperOf('#save-client-pdf')).toMatch(/\b3 trees\b/);
     // the example kit's hoses water these three by themselves: what is set on their timers, and no crew
-    const [crewFile] = await Promise.all([
-      page.waitForEvent('download', { timeout: 60_000 }),
-      page.locator('#save-crew-pdf').click(),
-    ]);
-    const crewPath = join(folder, 'crew.pdf');
-    await crewFile.saveAs(crewPath);
-    const paper = execFileSync('pdftotext', ['-layout', crewPath, '-'], { encoding: 'utf8' });
+    const paper = await paperOf('#save-crew-pdf');
     expect(paper).toContain('By timer');
     expect(paper).not.toContain('Way back to the yard');
   }, 300_000);

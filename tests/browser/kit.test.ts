@@ -324,7 +324,7 @@ describe('a kit of a person’s own', () => {
     await soon(() => bag.locator('#said').innerText()).toBe('bag · more may be bought');
     await page.getByRole('button', { name: 'More of bag A' }).click();
     expect(await buy.inputValue()).toBe('yes');
-    expect((await buy.locator('option').allInnerTexts())[0]?.trim()).toBe('As for the whole kit: no');
+    expect((await buy.locator('option').allInnerTexts())[0]?.trim()).toBe('No, as for the whole kit');
     expect(await violations(page)).toEqual([]);
     await page.locator('#cancel').click();
     await answer('');

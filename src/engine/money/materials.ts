@@ -1,6 +1,6 @@
 /** What must be bought, and what of it one season bears. */
 import { joinedFor } from '../plan/choose-means.js';
-import type { Device, SeasonPlan, TreePlan } from '../plan/model.js';
+import { servesAllTrees, type Device, type SeasonPlan, type TreePlan } from '../plan/model.js';
 import { mulchVolume } from '../soil/mulch.js';
 import { trunkUsed } from './against-rules.js';
 
@@ -20,7 +20,7 @@ export interface Material {
 }
 
 /** One for the crew, whatever the number of trees. */
-const shared = (device: Device): boolean => device.family === 'hand' || device.family === 'tanker';
+const shared = ({ family }: Device): boolean => servesAllTrees(family);
 
 /** Pieces of a device one tree needs. */
 function piecesFor(device: Device, t: TreePlan): number {

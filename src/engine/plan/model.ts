@@ -9,6 +9,9 @@ export const FAMILIES = ['bag', 'pad', 'soaker', 'hand', 'tanker'] as const;
 /** The five families of watering. */
 export type Family = (typeof FAMILIES)[number];
 
+/** One nozzle or truck serves all trees; a bag, a pad and a hose belong to one tree each. */
+export const servesAllTrees = (family: Family): boolean => family === 'hand' || family === 'tanker';
+
 export const SOURCES = ['mains', 'reclaimed', 'well', 'grey', 'rain', 'tanker'] as const;
 export type WaterSource = (typeof SOURCES)[number];
 

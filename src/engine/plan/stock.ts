@@ -6,7 +6,7 @@
  * kept, least cost.
  */
 import { Problem } from '../problems.js';
-import type { Device, Site } from './model.js';
+import { servesAllTrees, type Device, type Site } from './model.js';
 import { devicesOf, type Option } from './option.js';
 import type { Solve } from './solve.js';
 import {
@@ -25,7 +25,7 @@ import { inTurn } from './stock-solve.js';
 export function usesOf(option: Option): Uses {
   const uses = new Map<string, number>();
   for (const device of devicesOf(option)) {
-    if (device.family === 'hand' || device.family === 'tanker') continue;
+    if (servesAllTrees(device.family)) continue;
     const number = device === option.main?.device ? option.main.joined : 1;
     uses.set(device.name, (uses.get(device.name) ?? 0) + number);
   }
@@ -35,9 +35,7 @@ export function usesOf(option: Option): Uses {
 /** Devices in stock that belong to one tree each, by name. */
 export const stockAtHand = (kit: readonly Device[]): Map<string, number> =>
   new Map(
-    kit
-      .filter(({ family }) => family !== 'hand' && family !== 'tanker')
-      .map(({ name, stock }) => [name, stock]),
+    kit.filter(({ family }) => !servesAllTrees(family)).map(({ name, stock }) => [name, stock]),
   );
 
 /** Whether more of a device may be bought than is in stock: its own answer, else the one of the site. */

@@ -8,7 +8,7 @@ import type { SiteKey } from '../../tables/site-inputs.js';
 import type { SiteField } from '../../workers/plan-room.js';
 import { define, SessionElement } from '../parts/element.js';
 import '../parts/site-field.js';
-import { base, fields, originButton } from '../parts/styles.js';
+import { base, fieldLine, fields, originButton } from '../parts/styles.js';
 import { typedIn } from '../parts/typed-in.js';
 import { CREW_FIRST, CREW_MONEY, DRIVING } from '../site-groups.js';
 import { kitWords } from '../words/kit.js';
@@ -30,23 +30,12 @@ export class CrewPart extends SessionElement {
     base,
     fields,
     originButton,
+    fieldLine,
     css`
       .own {
         padding: 6px 0;
         border-bottom: 1px solid var(--rule);
         container-type: inline-size;
-      }
-      .line {
-        display: grid;
-        grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
-        gap: 8px;
-        align-items: center;
-      }
-      @container (max-width: 17em) {
-        .line {
-          grid-template-columns: minmax(0, 1fr);
-          gap: 2px;
-        }
       }
       legend {
         margin: 0;

@@ -17,7 +17,7 @@ import { define, SessionElement } from '../parts/element.js';
 import { ExactNumbers } from '../parts/exact-numbers.js';
 import { typedValue, understood } from '../parts/format.js';
 import { button, chosenIn, options, planner } from '../parts/pieces.js';
-import { base, fields, withUnit } from '../parts/styles.js';
+import { base, fieldLine, fields, withUnit } from '../parts/styles.js';
 import { BUYING } from '../site-groups.js';
 import { kitWords } from '../words/kit.js';
 import { shownCell, storedCell, unitShown } from './kit-cells.js';
@@ -62,6 +62,7 @@ export class DeviceForm extends SessionElement {
     base,
     fields,
     withUnit,
+    fieldLine,
     css`
       :host {
         container-type: inline-size;
@@ -76,17 +77,8 @@ export class DeviceForm extends SessionElement {
         margin-top: 0;
       }
       .line {
-        display: grid;
-        grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
-        gap: 4px 8px;
+        row-gap: 4px;
         padding: 4px 0;
-        align-items: center;
-      }
-      /* little room for large text: the name above its field */
-      @container (max-width: 17em) {
-        .line {
-          grid-template-columns: minmax(0, 1fr);
-        }
       }
       .note {
         grid-column: 1 / -1;

@@ -6,7 +6,7 @@ import { currencyOf } from '../money.js';
 import { define, SessionElement } from './element.js';
 import { typedValue } from './format.js';
 import { button, chosenIn, options, planner, said } from './pieces.js';
-import { base, fields, originButton, withUnit } from './styles.js';
+import { base, fieldLine, fields, originButton, withUnit } from './styles.js';
 import { typedIn } from './typed-in.js';
 
 const SHARE = 'share';
@@ -35,24 +35,12 @@ export class SiteFieldPart extends SessionElement {
     fields,
     withUnit,
     originButton,
+    fieldLine,
     css`
       :host {
         container-type: inline-size;
         padding: 6px 0;
         border-bottom: 1px solid var(--rule);
-      }
-      .line {
-        display: grid;
-        grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
-        gap: 8px;
-        align-items: center;
-      }
-      /* little room for large text: the name above its field */
-      @container (max-width: 17em) {
-        .line {
-          grid-template-columns: minmax(0, 1fr);
-          gap: 2px;
-        }
       }
       .own {
         background: var(--straw);

@@ -329,6 +329,21 @@ export const numbers = css`
 `;
 
 /** A field with its unit after it. */
+/** A name and its field side by side; with little room for large text, the name above its field. In a container. */
+export const fieldLine = css`
+  .line {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+    gap: 8px;
+    align-items: center;
+  }
+  @container (max-width: 17em) {
+    .line {
+      grid-template-columns: minmax(0, 1fr);
+      row-gap: 2px;
+    }
+  }
+`;
 export const withUnit = css`
   .value {
     display: flex;

@@ -47,7 +47,7 @@ export const kitEn = {
   stockOnly: 'No: only what is in stock',
   buyingOne: 'A device can have an answer of its own: under its “More”.',
   /** the choice of a device without one. @param may - what the whole kit has */
-  buyAsAll: (may: boolean) => `As for the whole kit: ${may ? 'yes' : 'no'}`,
+  buyAsAll: (may: boolean) => `${may ? 'Yes' : 'No'}, as for the whole kit`,
   /** of a device with an answer of its own, in the list */
   buysOwn: 'more may be bought',
   stockOwn: 'only what is in stock',

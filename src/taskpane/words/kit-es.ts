@@ -29,7 +29,7 @@ export const kitEs: KitWords = {
   mayBuy: 'Sí: lo que falta se compra',
   stockOnly: 'No: solo lo que hay en existencia',
   buyingOne: 'Un aparato puede tener su propia respuesta: en su «Más».',
-  buyAsAll: (may) => `Como para todo el equipo: ${may ? 'sí' : 'no'}`,
+  buyAsAll: (may) => `${may ? 'Sí' : 'No'}, como todo el equipo`,
   buysOwn: 'se puede comprar más',
   stockOwn: 'solo lo que hay en existencia',
   tank: (volume, device) => `Tanque: ${volume}, el de «${device}». Cámbielo allí.`,
